@@ -1,0 +1,1 @@
+"""Sizes and other quantities as typed at the bench, bands, and findings."""
