@@ -1,0 +1,11 @@
+"""How hypothesis searches: the same examples each time, or new and more ones on demand.
+
+`pytest` draws the same examples at every run, so that a change is judged by what it changes.
+`pytest --hypothesis-profile=search` looks for new trouble.
+"""
+
+from hypothesis import settings
+
+settings.register_profile("steady", deadline=None, derandomize=True)
+settings.register_profile("search", deadline=None, max_examples=2000)
+settings.load_profile("steady")
