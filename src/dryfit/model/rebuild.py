@@ -1,0 +1,219 @@
+"""The whole unit being rebuilt, as frozen records.
+
+Reading order: spots and sizes, lines and stacks, settings, states, needs and checks, what was
+read, and last the rebuild that holds them all. Nothing here calculates.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Literal
+
+from dryfit.model.parts import Part
+from dryfit.model.reads import reads
+from dryfit.quantities import NotKnown, Place, Quantity, Size, SizeRange
+
+System = Literal["mm", "inch"]
+
+FIRST_END, LAST_END = "first end", "last end"
+BUILT, HOT = "built", "hot"
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """A named place on a part: `case.joint`."""
+
+    part: str
+    name: str
+
+    def __str__(self) -> str:
+        """Write it as it stands in the text."""
+        return f"{self.part}.{self.name}"
+
+
+@dataclass(frozen=True, slots=True)
+class Between:
+    """A size between two spots of one part: the end lies `size` further along the line."""
+
+    key: str
+    start: Spot
+    end: Spot
+    size: Size | NotKnown
+
+    @property
+    def place(self) -> Place:
+        """Where it stands in the text."""
+        return ("sizes", self.key)
+
+
+@dataclass(frozen=True, slots=True)
+class Stack:
+    """Spots in the order in which they follow along a line.
+
+    Two neighbours on different parts may touch, never pull; two on one part are joined by it.
+    """
+
+    name: str
+    spots: tuple[Spot, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """One shaft axis with its two ends and its stacks, read from the first end to the last."""
+
+    name: str
+    first: str
+    last: str
+    stacks: tuple[Stack, ...]
+
+    @property
+    def direction(self) -> str:
+        """The key under which its stacks stand in the text."""
+        return f"from {self.first} to {self.last}"
+
+
+@dataclass(frozen=True)
+class Instrument:
+    """An instrument of one's own: like a usual one, with another limit."""
+
+    name: str
+    like: str | None = reads("text", required=True)
+    limit: Size | None = reads("known size")
+
+
+@dataclass(frozen=True)
+class UsedFor:
+    """What the unit does: it decides which targets are offered and how warm it runs."""
+
+    kind: str | None = reads("text")
+    top_speed: Quantity | None = reads("speed")
+    thrust: Quantity | None = reads("force")
+    warmer_than_casing: Quantity | None = reads("temperature difference")
+    casing_warmer_than_room: Quantity | None = reads("temperature difference")
+
+
+@dataclass(frozen=True, slots=True)
+class Stock:
+    """One thickness in the drawer; `count` None means as many as are wanted."""
+
+    size: Size
+    count: int | None
+
+
+@dataclass(frozen=True)
+class Setting:
+    """A part whose thickness the builder chooses, and what it may be made of."""
+
+    part: str
+    made_from: tuple[Stock, ...] = reads("stock", default=())
+    one_of: tuple[Size, ...] = reads("size list", default=())
+    cut_to_size: Size | None = reads("tolerance")
+    fitted: Size | None = reads("known size")
+
+
+@dataclass(frozen=True)
+class State:
+    """What is fitted, and how warm, when a check is read."""
+
+    name: str
+    left_out: tuple[str, ...] = reads("part list", default=())
+    fitted: Mapping[str, Size] = reads("thicknesses", default=None)
+    warmer_than_room: Mapping[str, Quantity] = reads("warmths", default=None)
+    from_: str | None = reads("text", key="from")
+
+
+@dataclass(frozen=True)
+class Need:
+    """What must be true of the finished unit."""
+
+    name: str
+    kind: str
+    of: str = reads("part", required=True)
+    want: SizeRange | None = reads("range")
+    state: str = reads("state", default=BUILT)
+
+
+@dataclass(frozen=True)
+class Check:
+    """One reading on the bench, done in a stated state."""
+
+    name: str
+    kind: str
+    by: str | None = reads("text")
+    state: str = reads("state", default=BUILT)
+
+
+@dataclass(frozen=True)
+class EndFloat(Check):
+    """Travel of a part along its line, pushed one way and then the other, by dial."""
+
+    of: str = reads("part", required=True)
+
+
+@dataclass(frozen=True)
+class Gap(Check):
+    """Gap by feeler: under the flange of a cover that stands off, or where a part is left out."""
+
+    at: str = reads("part", required=True)
+
+
+@dataclass(frozen=True)
+class Depth(Check):
+    """Distance from one spot to another with all loose parts held to one end of the line."""
+
+    from_: Spot | None = reads("spot", key="from", required=True)
+    to: Spot | None = reads("spot", required=True)
+    held: str | None = reads("end")
+
+
+@dataclass(frozen=True)
+class Thickness(Check):
+    """Thickness of one part measured by itself; a shim pack whole and nipped."""
+
+    of: str = reads("part", required=True)
+
+
+NEED_KINDS: dict[str, type[Need]] = {"float": Need}
+CHECK_KINDS: dict[str, type[Check]] = {
+    "end float": EndFloat,
+    "gap": Gap,
+    "depth": Depth,
+    "thickness": Thickness,
+}
+
+
+@dataclass(frozen=True)
+class AsFound:
+    """The unit before the strip: what was read then, and the sizes that were other then."""
+
+    readings: Mapping[str, Size] = field(default_factory=dict)
+    sizes: Mapping[str, Size] = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class Rebuild:
+    """The whole unit being rebuilt: one document.
+
+    Attributes
+    ----------
+    system
+        What a bare number means, and what is shown first: `mm` or `inch`.
+    unread
+        Places whose text could not be read: named in the text, missing from the records.
+    """
+
+    system: System
+    title: str = ""
+    notes: str = ""
+    measured_with: str | None = None
+    used_for: UsedFor | None = None
+    instruments: Mapping[str, Instrument] = field(default_factory=dict)
+    lines: Mapping[str, Line] = field(default_factory=dict)
+    parts: Mapping[str, Part] = field(default_factory=dict)
+    sizes: Mapping[str, Between] = field(default_factory=dict)
+    settings: Mapping[str, Setting] = field(default_factory=dict)
+    states: Mapping[str, State] = field(default_factory=dict)
+    needs: Mapping[str, Need] = field(default_factory=dict)
+    checks: Mapping[str, Check] = field(default_factory=dict)
+    readings: Mapping[str, tuple[Size, ...]] = field(default_factory=dict)
+    as_found: AsFound | None = None
+    unread: frozenset[Place] = frozenset()

@@ -1,0 +1,116 @@
+"""Draws that belong to a place in the text, so that one edit never moves another size's draw."""
+
+from dataclasses import dataclass
+from hashlib import sha256
+from typing import Any
+
+import numpy as np
+
+Array = np.ndarray[tuple[int], np.dtype[np.float64]]
+
+SEED = 20_000
+"""Fixed, so that the same text always gets the same answer."""
+
+
+@dataclass(frozen=True, slots=True)
+class Luck:
+    """Where errors are drawn from: `count` draws for each key, always the same for that key.
+
+    Attributes
+    ----------
+    count
+        How many draws [-].
+    seed
+        Another seed gives other draws for every key [-].
+    """
+
+    count: int
+    seed: int = SEED
+
+    def _generator(self, key: tuple[str, ...]) -> np.random.Generator:
+        digest = sha256("\x1f".join((str(self.seed), *key)).encode()).digest()
+        return np.random.Generator(np.random.Philox(key=int.from_bytes(digest[:16], "big")))
+
+    def normal(self, *key: str) -> Array:
+        """Draw from the normal distribution with mean 0 and standard deviation 1."""
+        return self._generator(key).standard_normal(self.count)
+
+    def flat(self, *key: str) -> Array:
+        """Draw from the rectangle between -1 and 1."""
+        return self._generator(key).uniform(-1.0, 1.0, self.count)
+
+
+@dataclass(frozen=True, slots=True)
+class NoLuck:
+    """A single draw without any error: the nominal case, through the same model."""
+
+    count: int = 1
+
+    def normal(self, *_: str) -> Array:
+        """Give no error."""
+        return np.zeros(1)
+
+    flat = normal
+
+
+Draws = Luck | NoLuck
+
+
+def full(draws: Draws, value: float) -> Array:
+    """Give the same value in every draw.
+
+    Parameters
+    ----------
+    draws
+        Where the count is taken from [draws]
+    value
+        The value [any unit]
+
+    Returns
+    -------
+    values
+        The value, repeated [as value], shape (n,)
+
+    Valid
+    -----
+    Any finite value.
+
+    Source
+    ------
+    None needed.
+
+    Examples
+    --------
+    >>> full(NoLuck(), 2.5)
+    array([2.5])
+    """
+    return np.full(draws.count, value)
+
+
+def as_array(value: Any) -> Array:
+    """Take a sequence of numbers as an array of draws.
+
+    Parameters
+    ----------
+    value
+        Numbers [any unit], shape (n,)
+
+    Returns
+    -------
+    values
+        The same numbers [as value], shape (n,)
+
+    Valid
+    -----
+    Any numbers.
+
+    Source
+    ------
+    None needed.
+
+    Examples
+    --------
+    >>> as_array([1, 2])
+    array([1., 2.])
+    """
+    return np.asarray(value, dtype=np.float64)
