@@ -6,7 +6,6 @@ makes the measured length longer or shorter, whatever sign the size has along th
 coarser than the scale add the rectangle of their rounding (JCGM 100:2008, F.2.2.1).
 """
 
-from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from math import sqrt
 
@@ -182,6 +181,3 @@ def reading_error(draws: Draws, key: tuple[str, ...], by: Gauge, length: float) 
     limit, shared = limit_at(by.instrument, length), by.instrument.shared
     own = sqrt(1 - shared**2) * draws.flat(*key, "reading")
     return limit * (shared * draws.flat("instruments", by.name) + own)
-
-
-Known = Mapping[str, Array]

@@ -1,0 +1,152 @@
+"""How far each part can go along a line when nothing gives.
+
+A contact says that one part lies at least so far along from another. A part pushed to the last
+end stops where the longest run of contacts back from what stands still allows, and so on: the
+places are longest paths (a system of difference constraints), worked out for all draws at once.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+import numpy as np
+
+from dryfit.solve.luck import Array
+
+
+@dataclass(frozen=True, slots=True)
+class Contact:
+    """`after` lies at least `length` [m] further along the line than `before`."""
+
+    before: str
+    after: str
+    length: Array
+
+
+def nearest(contacts: Iterable[Contact], held: str) -> dict[str, Array]:
+    """Least distance of each part beyond a part that is held, all pushed to the first end.
+
+    Parameters
+    ----------
+    contacts
+        What may touch [contacts]
+    held
+        The part that stands still [text]
+
+    Returns
+    -------
+    distances
+        By part; a part that nothing stops is absent [m], shape (n,)
+
+    Valid
+    -----
+    Contacts that do not trap a part which is too long for its room.
+
+    Source
+    ------
+    Longest path in a constraint graph: Cormen, Leiserson, Rivest, Stein, Introduction to
+    Algorithms, 3rd ed., 24.4 (from memory).
+
+    Examples
+    --------
+    >>> from dryfit.solve.luck import as_array
+    >>> touch = Contact("case", "sleeve", as_array([0.0]))
+    >>> through = Contact("sleeve", "nut", as_array([5e-3]))
+    >>> float(nearest([touch, through], "case")["nut"][0])
+    0.005
+    """
+    useful = [c for c in contacts if c.after != held]
+    found: dict[str, Array] = {}
+    parts = {c.before for c in useful} | {c.after for c in useful}
+    for _ in range(len(parts)):
+        if not _relax(useful, found, held):
+            break
+    return found
+
+
+def _relax(contacts: list[Contact], found: dict[str, Array], held: str) -> bool:
+    """Push every part on by every contact once; tell whether any moved."""
+    moved = False
+    for contact in contacts:
+        if contact.before == held:
+            reach = contact.length
+        elif contact.before in found:
+            reach = found[contact.before] + contact.length
+        else:
+            continue
+        old = found.get(contact.after)
+        if old is None or bool(np.any(reach > old)):
+            found[contact.after] = reach if old is None else np.maximum(old, reach)
+            moved = True
+    return moved
+
+
+def turned(contacts: Iterable[Contact]) -> list[Contact]:
+    """Look at a line from its other end.
+
+    Parameters
+    ----------
+    contacts
+        What may touch [contacts]
+
+    Returns
+    -------
+    contacts
+        The same contacts, each with its parts exchanged [contacts]
+
+    Valid
+    -----
+    Always.
+
+    Source
+    ------
+    None needed.
+
+    Examples
+    --------
+    >>> from dryfit.solve.luck import as_array
+    >>> turned([Contact("a", "b", as_array([1.0]))])[0].before
+    'b'
+    """
+    return [Contact(c.after, c.before, c.length) for c in contacts]
+
+
+def room(contacts: Iterable[Contact], part: str, against: str) -> Array | None:
+    """Travel that is left to a part between all that can stop it.
+
+    Parameters
+    ----------
+    contacts
+        What may touch [contacts]
+    part
+        The part that is pushed to and fro [text]
+    against
+        The part that stands still [text]
+
+    Returns
+    -------
+    room
+        Travel; negative where the parts are too long by so much; None where nothing stops the
+        part one way [m], shape (n,)
+
+    Valid
+    -----
+    Rigid parts, no friction.
+
+    Source
+    ------
+    As `nearest`.
+
+    Examples
+    --------
+    A cluster of 50 mm between faces 50.2 mm apart:
+
+    >>> from dryfit.solve.luck import as_array
+    >>> between = [Contact("case", "cluster", as_array([0.0])),
+    ...            Contact("cluster", "case", as_array([50e-3 - 50.2e-3]))]
+    >>> float(room(between, "cluster", "case")[0]) * 1e3
+    0.2
+    """
+    listed = list(contacts)
+    down = nearest(listed, against).get(part)
+    up = nearest(turned(listed), against).get(part)
+    return None if down is None or up is None else -(down + up)
