@@ -42,6 +42,11 @@ class Between:
     @property
     def place(self) -> Place:
         """Where it stands in the text."""
+        return self.place_words
+
+    @property
+    def place_words(self) -> tuple[str, str]:
+        """The same as plain words."""
         return ("sizes", self.key)
 
 

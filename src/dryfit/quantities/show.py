@@ -278,7 +278,7 @@ def _as_typed(size: Size) -> str:
     number = size.value / factor
     text = _mixed(number) if size.step is None else fixed(number, _places(size.step / factor))
     if size.plus is not None and size.minus is not None:
-        text += _tolerance(_exactly(size.plus / factor), _exactly(size.minus / factor))
+        text += _tolerance(plain(size.plus / factor), plain(size.minus / factor))
     word = {"tenth": "tenths of a thou"}.get(size.unit, size.unit)
     return f"{text} {word}"
 
@@ -286,12 +286,6 @@ def _as_typed(size: Size) -> str:
 def _places(step: Fraction) -> int:
     """Decimals of a step that is a power of ten."""
     return max(0, len(str(step.denominator)) - 1)
-
-
-def _exactly(number: Fraction) -> str:
-    """Write a decimal if there is a short one, else a fraction."""
-    text = plain(number)
-    return text if Fraction(text) == number else _mixed(number)
 
 
 def _mixed(number: Fraction) -> str:
@@ -357,5 +351,5 @@ def _in_unit(value: Fraction, kind: Kind, name: str, half_width: float) -> str:
 
 
 def _needed(number: Fraction) -> int:
-    """Decimals an exact figure needs, at most 3."""
-    return next((n for n in range(3) if rounded(number, n) == number), 3)
+    """Decimals an exact figure needs, at most 4."""
+    return next((n for n in range(4) if rounded(number, n) == number), 4)

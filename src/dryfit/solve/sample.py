@@ -1,0 +1,132 @@
+"""All true sizes of a rebuild, drawn once and asked by every state and every check."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from math import sqrt
+
+from dryfit.mechanics.instruments import limit_at
+from dryfit.model.parts import Gasket
+from dryfit.model.rebuild import Rebuild
+from dryfit.quantities import NotKnown, Size
+from dryfit.solve.luck import Array, Draws
+from dryfit.solve.sizes import Gauge, gauge, metres, true_size
+
+NIP_LEAST, NIP_MOST = 0.80, 0.95
+"""Share of its free thickness that a gasket keeps when nipped: common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True)
+class Sample:
+    """True sizes, one value a draw.
+
+    Attributes
+    ----------
+    draws
+        Where all errors come from.
+    sizes
+        By key among the rebuild's sizes [m]; what is not known is absent.
+    nipped
+        Thickness of each gasket when nipped, by part [m]; absent where not known.
+    doubts
+        Standard uncertainty by key of a size [m].
+    """
+
+    draws: Draws
+    sizes: Mapping[str, Array]
+    nipped: Mapping[str, Array]
+    doubts: Mapping[str, float]
+
+
+def sample(rebuild: Rebuild, draws: Draws) -> Sample:
+    """Draw all sizes of a rebuild.
+
+    Parameters
+    ----------
+    rebuild
+        The unit; every instrument it names is known [rebuild]
+    draws
+        Where the errors come from; `NoLuck` gives the nominal sizes [draws]
+
+    Returns
+    -------
+    sample
+        True sizes [m], shape (n,) each
+
+    Valid
+    -----
+    Sizes whose instrument is known; others are left out as if not measured.
+
+    Source
+    ------
+    As `true_size`; gasket by common practice.
+
+    Examples
+    --------
+    >>> from dryfit.solve.luck import NoLuck
+    >>> dict(sample(Rebuild("mm"), NoLuck()).sizes)
+    {}
+    """
+    sizes: dict[str, Array] = {}
+    doubts: dict[str, float] = {}
+    for key, between in rebuild.sizes.items():
+        by = isinstance(between.size, Size) and gauge(rebuild, between.size.instrument)
+        if isinstance(between.size, Size) and by:
+            sizes[key] = true_size(draws, between.place_words, between.size, by)
+            doubts[key] = doubt(between.size, by)
+    gaskets = {p.name: p for p in rebuild.parts.values() if isinstance(p, Gasket)}
+    nipped = {name: _nipped(rebuild, draws, part) for name, part in gaskets.items()}
+    return Sample(draws, sizes, {n: t for n, t in nipped.items() if t is not None}, doubts)
+
+
+def _nipped(rebuild: Rebuild, draws: Draws, part: Gasket) -> Array | None:
+    """Draw the thickness of a gasket under its cover."""
+    for field, size in (("nipped", part.nipped), ("free", part.free)):
+        if size is None or isinstance(size, NotKnown):
+            continue
+        by = gauge(rebuild, size.instrument)
+        if by is None:
+            continue
+        key = ("parts", part.name, field)
+        value = true_size(draws, key, size, by)
+        if field == "nipped":
+            return value
+        half = (NIP_MOST - NIP_LEAST) / 2
+        return value * (NIP_LEAST + half + half * draws.flat(*key, "nip"))
+    return None
+
+
+def doubt(size: Size, by: Gauge) -> float:
+    """Standard uncertainty of one typed size.
+
+    Parameters
+    ----------
+    size
+        What was typed [size]
+    by
+        The instrument it was read by [gauge]
+
+    Returns
+    -------
+    uncertainty
+        One standard deviation [m]
+
+    Valid
+    -----
+    As `true_size`.
+
+    Source
+    ------
+    [GUM] 4.3.7, 6.3.
+
+    Examples
+    --------
+    >>> from dryfit.quantities import read_size
+    >>> doubt(read_size("12.34 +/- 0.02", "mm"), gauge(Rebuild("mm"), None)) * 1e3
+    0.01
+    """
+    if size.plus is not None and size.minus is not None:
+        return float((size.plus + size.minus) / 4000)
+    limit = limit_at(by.instrument, metres(size))
+    step = float(size.step / 2000) if size.step else 0.0
+    coarse = step if step > 0.505 * by.instrument.resolution else 0.0
+    return sqrt((limit**2 + coarse**2) / 3)
