@@ -116,7 +116,7 @@ class _UnitReader:
 
     def __call__(self, cursor: Cursor, in_tolerance: bool) -> str | None:
         """Take the unit that comes next; None if there is none."""
-        column, end, after_fraction = cursor.peek().column, 0, _is_after_fraction(cursor)
+        column, end = cursor.peek().column, 0
         while _goes_on(cursor, is_first=not end):
             end = cursor.take().end
         if not end:
@@ -126,12 +126,12 @@ class _UnitReader:
         unit = find_unit(typed, kind)
         if unit is None:
             raise _unknown(cursor, column, typed, kind)
-        if _may_be_inches(cursor, column, unit, after_fraction=after_fraction):
+        if _may_be_inches(cursor, column, unit):
             raise _inches_or_arc(cursor, column, typed, unit)
         return unit.name
 
 
-def _may_be_inches(cursor: Cursor, column: int, unit: Unit, *, after_fraction: bool) -> bool:
+def _may_be_inches(cursor: Cursor, column: int, unit: Unit) -> bool:
     """Tell whether the mark of a unit of arc may be meant for inches or feet.
 
     It is clear behind degrees or minutes, as in `2° 30' 15"`, and on a whole `30'`.
@@ -140,12 +140,12 @@ def _may_be_inches(cursor: Cursor, column: int, unit: Unit, *, after_fraction: b
         return False
     if re.search(r"[°'′’]|deg|arcmin", cursor.text[:column]):
         return False
-    return after_fraction or unit.name == "arcsec"
+    return unit.name == "arcsec" or _ends_in_fraction(cursor.text[:column])
 
 
-def _is_after_fraction(cursor: Cursor) -> bool:
-    """Tell whether a fraction stands just before."""
-    return bool(re.search(r"[/⁄∕½-¾⅐-⅞][0-9]*\s*$", cursor.text[: cursor.peek().column]))
+def _ends_in_fraction(text: str) -> bool:
+    """Tell whether `1/16` or ½ ends the text."""
+    return re.search(r"[/⁄∕¼-¾⅐-⅞][0-9]*$", text.rstrip()) is not None
 
 
 def _goes_on(cursor: Cursor, *, is_first: bool) -> bool:
@@ -217,7 +217,8 @@ def _inches_or_arc(cursor: Cursor, column: int, typed: str, unit: Unit) -> Unrea
     """Explain `1/16"` for an angle: inches round the nut, a turn, or seconds of arc."""
     number = cursor.text[:column].strip()
     message = f"{number}{typed} for an angle: a length round the rim, a turn, or {unit.name}?"
-    way_out = f"write {number} turn, or {number} {unit.name}; a length round the rim is no angle"
+    turn = f"{number} turn, or " if _ends_in_fraction(number) else ""
+    way_out = f"write {turn}{number} {unit.name}; a length round the rim is no angle"
     return cursor.refuse("unit", column, message, way_out)
 
 

@@ -1,7 +1,7 @@
 """What pushes on what along one line, in one state."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from itertools import pairwise
 
 from dryfit.model.rebuild import FIRST_END, LAST_END, Line, Rebuild, Spot
@@ -46,6 +46,7 @@ def network(
     *,
     packs: Mapping[str, Array],
     left_out: frozenset[str] = frozenset(),
+    growth: Mapping[str, Array] | None = None,
     assumed: Mapping[str, float] | None = None,
 ) -> Network:
     """Build the network of one line.
@@ -62,6 +63,8 @@ def network(
         Thickness of each setting [m], shape (n,) each
     left_out
         Parts that are not fitted [text]
+    growth
+        Factor on all lengths of a warm part [-], shape (n,) each
     assumed
         Values for what is not known, by key [m]
 
@@ -94,6 +97,9 @@ def network(
         part: _layout(rebuild, part, sample, thick, assumed or {})
         for part in sorted({spot.part for spots in stacks for spot in spots})
     }
+    for part, factor in (growth or {}).items():
+        if part in layouts:
+            layouts[part] = _grown(layouts[part], factor)
     contacts = tuple(c for spots in stacks for c in _contacts(spots, layouts))
     case = next(
         (p.name for p in rebuild.parts.values() if BODIES[p.kind].stands is Stands.STILL), ""
@@ -128,6 +134,11 @@ def _layout(
         draws=sample.draws,
         assumed=assumed,
     )
+
+
+def _grown(layout: Layout, factor: Array) -> Layout:
+    """Lengthen a warm part."""
+    return replace(layout, offsets={n: x * factor for n, x in layout.offsets.items()})
 
 
 def _contacts(spots: list[Spot], layouts: Mapping[str, Layout]) -> list[Contact]:

@@ -1,0 +1,139 @@
+"""What is fitted and how warm the parts are in each state of a rebuild."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from dryfit.mechanics.thermal import MATERIALS, length_change
+from dryfit.model.rebuild import BUILT, HOT, Rebuild
+from dryfit.quantities import Quantity, Size
+from dryfit.solve.bodies import BODIES
+from dryfit.solve.luck import Array, Draws, full
+
+FROM_USE = "used for"
+"""What a state writes behind `from:` to be as warm as the unit runs."""
+
+
+@dataclass(frozen=True, slots=True)
+class Conditions:
+    """One state.
+
+    Attributes
+    ----------
+    left_out
+        Parts that are not fitted.
+    fitted
+        Packs that are not the chosen ones, by part.
+    growth
+        Factor on all lengths of a warm part, by part [-], shape (n,).
+    """
+
+    left_out: frozenset[str]
+    fitted: Mapping[str, Size]
+    growth: Mapping[str, Array]
+
+
+def conditions(rebuild: Rebuild, state: str, draws: Draws) -> Conditions:
+    """Say what holds in a state.
+
+    Parameters
+    ----------
+    rebuild
+        The unit [rebuild]
+    state
+        Name of one of its states, `built` or `hot` [text]
+    draws
+        Where temperatures and expansions come from [draws]
+
+    Returns
+    -------
+    conditions
+        Parts, packs and growth factors [-], shape (n,) each
+
+    Valid
+    -----
+    A state that the rebuild has; `hot` needs a temperature in `used for`.
+
+    Source
+    ------
+    None needed.
+
+    Examples
+    --------
+    >>> from dryfit.solve.luck import NoLuck
+    >>> conditions(Rebuild("mm"), "built", NoLuck()).left_out
+    frozenset()
+    """
+    if state not in rebuild.states:
+        rises = _running(rebuild, draws) if state == HOT else {}
+        return Conditions(frozenset(), {}, _growth(rebuild, rises, draws))
+    own = rebuild.states[state]
+    rises = _running(rebuild, draws) if own.from_ == FROM_USE else {}
+    for part, rise in (own.warmer_than_room or {}).items():
+        rises[part] = _kelvin(draws, ("states", state, part), rise)
+    return Conditions(frozenset(own.left_out), own.fitted or {}, _growth(rebuild, rises, draws))
+
+
+def states_of(rebuild: Rebuild) -> tuple[str, ...]:
+    """List the states that can be asked for.
+
+    Parameters
+    ----------
+    rebuild
+        The unit [rebuild]
+
+    Returns
+    -------
+    names
+        `built`, `hot` where the use says how warm it runs, and the rebuild's own [text]
+
+    Valid
+    -----
+    Any rebuild.
+
+    Source
+    ------
+    None needed.
+
+    Examples
+    --------
+    >>> states_of(Rebuild("mm"))
+    ('built',)
+    """
+    warm = rebuild.used_for is not None and rebuild.used_for.warmer_than_casing is not None
+    named = (BUILT, HOT) if warm else (BUILT,)
+    return tuple(dict.fromkeys([*named, *rebuild.states]))
+
+
+def _running(rebuild: Rebuild, draws: Draws) -> dict[str, Array]:
+    """Give each part the temperature it runs at, above the room."""
+    use = rebuild.used_for
+    casing, more = full(draws, 0.0), full(draws, 0.0)
+    if use and use.casing_warmer_than_room:
+        casing = _kelvin(draws, ("used for", "casing"), use.casing_warmer_than_room)
+    if use and use.warmer_than_casing:
+        more = _kelvin(draws, ("used for", "shaft"), use.warmer_than_casing)
+    return {
+        name: casing + more if BODIES[part.kind].floats else casing
+        for name, part in rebuild.parts.items()
+    }
+
+
+def _kelvin(draws: Draws, key: tuple[str, ...], rise: Quantity) -> Array:
+    """Draw a temperature difference; `+/-` is two standard deviations."""
+    value = full(draws, float(rise.value))
+    if rise.plus is None or rise.minus is None:
+        return value
+    return value + float((rise.plus + rise.minus) / 4) * draws.normal(*key)
+
+
+def _growth(rebuild: Rebuild, rises: Mapping[str, Array], draws: Draws) -> dict[str, Array]:
+    """Turn temperatures into factors on length; one metal has one expansion in the whole unit."""
+    growth: dict[str, Array] = {}
+    for name, rise in rises.items():
+        part = rebuild.parts[name]
+        metal = part.material or BODIES[part.kind].material
+        if metal in MATERIALS:
+            row = MATERIALS[metal]
+            expansion = row.expansion + row.spread * draws.flat("materials", metal)
+            growth[name] = 1 + length_change(full(draws, 1.0), expansion, rise)
+    return growth
