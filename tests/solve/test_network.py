@@ -4,13 +4,31 @@ Joint face 152.36 above the bottom thrust face; cover boss 3.42 below its flange
 0.21; shaft 148.70 over its thrust faces. Room 152.36 + 0.21 - 3.42 = 149.15, less the shaft 0.45.
 """
 
+from dataclasses import replace
+
 import pytest
 
 from dryfit.model.parts import Cover, Gasket, Housing, Part, Shaft, ShimPack
-from dryfit.model.rebuild import FIRST_END, LAST_END, Between, Line, Rebuild, Spot, Stack
+from dryfit.model.rebuild import (
+    FIRST_END,
+    LAST_END,
+    Between,
+    Check,
+    Depth,
+    EndFloat,
+    Gap,
+    Line,
+    Need,
+    Rebuild,
+    Spot,
+    Stack,
+    State,
+    Thickness,
+)
 from dryfit.quantities import Size, read_size
 from dryfit.solve.luck import NoLuck, as_array
 from dryfit.solve.network import Network, network
+from dryfit.solve.predict import predict
 from dryfit.solve.rigid import nearest, room
 from dryfit.solve.sample import sample
 
@@ -80,3 +98,51 @@ def test_cover_stands_off_by_what_is_too_long() -> None:
     stands = nearest(net.contacts, net.case)["cover"]
     home = -net.pulls["cover"].length
     assert float(stands[0] - home[0]) * 1e3 == pytest.approx(0.56, abs=1e-9)
+
+
+def _read(asked: Check | Need, shim: float, states: dict[str, State] | None = None) -> float:
+    rebuild = replace(BOX, states=states or {})
+    packs = {"shim": as_array([shim / 1e3])}
+    return float(predict(rebuild, asked, sample(rebuild, NoLuck()), packs=packs).shown[0]) * 1e3
+
+
+BARE = {"bare": State("bare", left_out=("gasket",))}
+OPEN = {"open": State("open", left_out=("gasket", "cover"))}
+
+
+def test_dial_shows_nothing_when_the_parts_bind() -> None:
+    """-0.11 of room reads as no float at all."""
+    check = EndFloat("end float", "end float", of="shaft", state="bare")
+    assert _read(check, 0.35, BARE) == 0.0
+
+
+def test_feeler_goes_under_a_cover_that_stands_off() -> None:
+    """The same unit without its gasket and with 0.80 of shims shows 0.56 under the flange."""
+    check = Gap("gap", "gap", at="cover", state="bare")
+    assert _read(check, 0.80, BARE) == pytest.approx(0.56, abs=1e-9)
+    assert _read(check, 0.14, BARE) == 0.0
+
+
+def test_seat_of_a_shim_left_out_shows_the_whole_room() -> None:
+    """Without the shim its seat is 0.45 wide, as the shaft is pushed to the cover."""
+    states = {"no shim": State("no shim", left_out=("shim",))}
+    check = Gap("seat", "gap", at="shim", state="no shim")
+    assert _read(check, 0.35, states) == pytest.approx(0.45, abs=1e-9)
+
+
+def test_depth_from_the_joint_to_the_shaft() -> None:
+    """Cover off, shaft home on 0.35 of shims: 152.36 - 0.35 - 148.70 = 3.31 down from the joint."""
+    check = Depth(
+        "depth",
+        "depth",
+        from_=Spot("case", "joint"),
+        to=Spot("shaft", LAST_END),
+        held="blind end",
+        state="open",
+    )
+    assert _read(check, 0.35, OPEN) == pytest.approx(3.31, abs=1e-9)
+
+
+def test_pack_is_as_thick_as_it_was_made() -> None:
+    """A micrometer over the pack shows its thickness."""
+    assert _read(Thickness("pack", "thickness", of="shim"), 0.42) == pytest.approx(0.42, abs=1e-9)
