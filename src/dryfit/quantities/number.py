@@ -80,7 +80,7 @@ def _decimal_or_mixed(cursor: Cursor) -> Number:
     column = cursor.peek().column
     part, end = _fraction(cursor)
     if part >= 1:
-        whole = plain(value + part)
+        whole = cursor.respelled(token.column, end, plain(value + part))
         told = cursor.text[token.column : end]
         message = f"{told!r}: the fraction behind a whole number must be less than one"
         raise cursor.refuse("fraction", column, message, f"write {whole} if that is meant")
@@ -109,7 +109,9 @@ def _fraction(cursor: Cursor) -> tuple[Fraction, int]:
         raise cursor.refuse("fraction", cursor.peek().column, message, way_out)
     if int(below.text) == 0:
         message = f"{told!r}: nothing can be divided by 0"
-        raise cursor.refuse("fraction", below.column, message, "write it as 5/8 or as a decimal")
+        raise cursor.refuse(
+            "fraction", below.column, message, "write another number below, or a decimal"
+        )
     return Fraction(int(above.text), int(below.text)), below.end
 
 
@@ -118,12 +120,14 @@ def _decimal(cursor: Cursor, token: Token) -> tuple[Fraction, Fraction]:
     whole, point, decimals = token.text.partition(".")
     if "." in decimals:
         column = token.column + len(whole) + 1 + decimals.index(".")
-        first = f"{whole or 0}.{decimals.replace('.', '')}"
+        first = f"{whole or 0}.{decimals.replace('.', '')}".rstrip(".")
+        first = cursor.respelled(token.column, token.end, first)
         message = f"{token.text!r} has more than one point"
         raise cursor.refuse("point", column, message, f"write {first}, if that is meant")
     if point and not decimals:
         message = f"{token.text!r} ends in a point: were digits lost behind it?"
-        way_out = f"write {whole}, or {whole}.0 if it was read to a tenth"
+        ways = [cursor.respelled(token.column, token.end, one) for one in (whole, whole + ".0")]
+        way_out = f"write {ways[0]}, or {ways[1]} if the 0 was read"
         raise cursor.refuse("point", token.end - 1, message, way_out)
     _check_exponent(cursor, token)
     scale = 10 ** len(decimals)
@@ -140,12 +144,16 @@ def _check_exponent(cursor: Cursor, token: Token) -> None:
     if power.sort != "number":
         return
     message = f"{cursor.text[token.column : power.end]!r} has a power of ten in it"
-    raise cursor.refuse("exponent", letter.column, message, _without_power(token, sign, power))
+    digits = _without_power(token, sign, power)
+    if digits is None:
+        raise cursor.refuse("exponent", letter.column, message, "write all digits of the number")
+    fixed = cursor.respelled(token.column, power.end, digits)
+    raise cursor.refuse("exponent", letter.column, message, f"write {fixed}")
 
 
-def _without_power(token: Token, sign: str, power: Token) -> str:
+def _without_power(token: Token, sign: str, power: Token) -> str | None:
     """Spell `1e3` as 1000, where that is short enough."""
     if not power.text.isdigit() or int(power.text) > MOST_POWER:
-        return "write all digits of the number"
+        return None
     ten = Fraction(10) ** (int(power.text) * (1 if sign in ("", "+") else -1))
-    return f"write {plain(Fraction(token.text) * ten, decimals=2 * MOST_POWER)}"
+    return plain(Fraction(token.text) * ten, decimals=2 * MOST_POWER)

@@ -132,6 +132,10 @@ def _instrument(text: str) -> tuple[int | None, str | None]:
     if not words:
         way_out = "write the instrument behind it, as 12.34 by micrometer, or leave by out"
         raise Unreadable("size.by", found.start(), "nothing stands behind by", way_out)
+    if not words[0].isalpha() and _is_size(words):
+        message = f"by stands before {words}: two sizes, or a size and an instrument?"
+        way_out = f"write one size only, as {text[: found.start()].strip()}"
+        raise Unreadable("size.two numbers", found.start(), message, way_out)
     mark = next((mark for mark in ("+/-", "±") if mark in words), None)
     if mark is not None:
         size, (name, _, tolerance) = text[: found.start()].strip(), words.partition(mark)
@@ -139,6 +143,14 @@ def _instrument(text: str) -> tuple[int | None, str | None]:
         way_out = f"write {size} +/- {tolerance.strip()} by {name.strip()}"
         raise Unreadable("size.by", text.index(mark, found.end()), message, way_out)
     return found.start(), words
+
+
+def _is_size(words: str) -> bool:
+    """Tell whether the words behind `by` are a size themselves, as in `40 by 80`."""
+    try:
+        return isinstance(read_size(words, "inch", box=True), Size)
+    except Unreadable:
+        return False
 
 
 def take_terms(cursor: Cursor) -> Terms:

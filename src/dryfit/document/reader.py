@@ -1,0 +1,93 @@
+"""What every reader of the text has in hand, and how it tells what is wrong.
+
+A reader takes a node and its place, gives the value or None, and notes what it could not read:
+nothing is raised, so that all problems are told at once.
+"""
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field
+from difflib import get_close_matches
+from typing import TypeVar
+
+from dryfit.document.nodes import Mapping, Node, Scalar, Sequence, fold
+from dryfit.model.rebuild import System
+from dryfit.quantities import Finding, Level, Place, Unreadable
+
+T = TypeVar("T")
+
+
+@dataclass
+class Reader:
+    """The notes taken while one text is read.
+
+    Attributes
+    ----------
+    system
+        What a bare number means.
+    findings
+        What was wrong so far, in the order met.
+    unread
+        Places that are named in the text but could not be read.
+    """
+
+    system: System = "mm"
+    findings: list[Finding] = field(default_factory=list)
+    unread: set[Place] = field(default_factory=set)
+
+    def tell(
+        self,
+        code: str,
+        place: Place,
+        message: str,
+        way_out: str = "",
+        *,
+        column: int | None = None,
+        level: Level = "stop",
+    ) -> None:
+        """Note one finding; a place that stops counts as unread."""
+        self.findings.append(Finding(code, place, message, way_out, level, column))
+        if level == "stop":
+            self.unread.add(place)
+
+    def typed(self, place: Place, read: Callable[[], T]) -> T | None:
+        """Read a quantity; what has no reading becomes a finding."""
+        try:
+            return read()
+        except Unreadable as doubt:
+            self.tell(doubt.code, place, doubt.message, doubt.way_out, column=doubt.column)
+            return None
+
+    def text(self, node: Node, place: Place) -> str | None:
+        """Take a single value."""
+        if isinstance(node, Scalar):
+            return fold(node.text)
+        shape = "a group of keys" if isinstance(node, Mapping) else "a list"
+        self.tell("shape.value", place, f"a single value belongs here, not {shape}", "type one")
+        return None
+
+    def entries(self, node: Node, place: Place) -> list[tuple[str, Node]]:
+        """Take a group of named values; an empty value is an empty group."""
+        if isinstance(node, Mapping):
+            return [(fold(entry.key.text), entry.value) for entry in node.entries]
+        if not (isinstance(node, Scalar) and not node.text):
+            example = f"{place[-1]}: {{key: value}}" if place else "key: value"
+            self.tell("shape.group", place, "keys with values belong here", f"write {example}")
+        return []
+
+    def items(self, node: Node, place: Place) -> list[Node]:
+        """Take a list; a single value is a list of one."""
+        if isinstance(node, Sequence):
+            return list(node.items)
+        if isinstance(node, Scalar):
+            return [node] if node.text else []
+        self.tell("shape.list", place, "a list belongs here", "write it in square brackets")
+        return []
+
+
+def near(word: str, choices: Iterable[str]) -> str:
+    """Say what may have been meant, or what there is to choose from."""
+    listed = list(choices)
+    close = get_close_matches(word.lower(), listed, n=1, cutoff=0.6)
+    if close:
+        return f"did you mean '{close[0]}'?"
+    return f"there are: {', '.join(listed)}" if listed else ""

@@ -1,0 +1,163 @@
+"""How each sort of value that a record may hold is read: `VALUES`, by the names in `reads`."""
+
+import re
+from collections.abc import Callable
+from functools import partial
+from typing import Any
+
+from dryfit.document.nodes import Node
+from dryfit.document.reader import Reader
+from dryfit.model.rebuild import Spot, Stock
+from dryfit.quantities import (
+    Kind,
+    NotKnown,
+    Place,
+    Quantity,
+    Size,
+    SizeRange,
+    read_quantity,
+    read_range,
+    read_size,
+)
+
+COUNTED = re.compile(r"(\d{1,3}) of (.*)")
+MOST_PIECES = 99
+
+
+def size(reader: Reader, node: Node, place: Place) -> Size | NotKnown | None:
+    """Read a size, or that it is not known."""
+    text = reader.text(node, place)
+    return None if text is None else size_text(reader, text, place)
+
+
+def size_text(reader: Reader, text: str, place: Place) -> Size | NotKnown | None:
+    """Read a size from its text."""
+    return reader.typed(place, lambda: read_size(text, reader.system))
+
+
+def known_size(reader: Reader, node: Node, place: Place) -> Size | None:
+    """Read a size that must be known."""
+    found = size(reader, node, place)
+    if isinstance(found, NotKnown):
+        reader.tell("size.wanted", place, "a size is wanted here", "type it, or take the key out")
+        return None
+    return found
+
+
+def tolerance(reader: Reader, node: Node, place: Place) -> Size | None:
+    """Read how well a part is cut to size: `+/- 0.01`."""
+    text = reader.text(node, place)
+    if text is None:
+        return None
+    bare = re.sub(r"^(\+/-|±)\s*", "", text)
+    found = size_text(reader, bare, place)
+    if isinstance(found, Size) and found.value > 0:
+        return found
+    if isinstance(found, Size | NotKnown):
+        reader.tell("size.tolerance", place, f"'{text}' is no tolerance", "write +/- 0.01")
+    return None
+
+
+def size_range(reader: Reader, node: Node, place: Place) -> SizeRange | None:
+    """Read a range of sizes."""
+    text = reader.text(node, place)
+    return None if text is None else reader.typed(place, lambda: read_range(text, reader.system))
+
+
+def quantity(kind: Kind, reader: Reader, node: Node, place: Place) -> Quantity | None:
+    """Read another quantity with its unit."""
+    text = reader.text(node, place)
+    return None if text is None else reader.typed(place, lambda: read_quantity(text, kind))
+
+
+def stock(reader: Reader, node: Node, place: Place) -> tuple[Stock, ...]:
+    """Read what is in the drawer: `0.10` as many as wanted, `2 of 0.25` two."""
+    pieces = []
+    for number, item in enumerate(reader.items(node, place)):
+        text = reader.text(item, (*place, number))
+        if text is None:
+            continue
+        counted = COUNTED.fullmatch(text)
+        count, rest = (int(counted[1]), counted[2]) if counted else (None, text)
+        found = size_text(reader, rest, (*place, number))
+        piece = _thick(reader, found, (*place, number))
+        if piece and count == 0:
+            reader.tell("stock.count", (*place, number), "0 pieces", "take it off the list")
+        elif piece:
+            pieces.append(Stock(piece, count))
+    return tuple(pieces)
+
+
+def sizes(reader: Reader, node: Node, place: Place) -> tuple[Size, ...]:
+    """Read a list of thicknesses."""
+    found = []
+    for number, item in enumerate(reader.items(node, place)):
+        piece = _thick(reader, size(reader, item, (*place, number)), (*place, number))
+        if piece:
+            found.append(piece)
+    return tuple(found)
+
+
+def _thick(reader: Reader, found: Size | NotKnown | None, place: Place) -> Size | None:
+    """Take only a thickness that a piece can have."""
+    if isinstance(found, Size) and found.value > 0:
+        return found
+    if found is not None:
+        reader.tell("stock.size", place, "a piece has a thickness", "type it, larger than 0")
+    return None
+
+
+def thicknesses(reader: Reader, node: Node, place: Place) -> dict[str, Size]:
+    """Read packs by part."""
+    found = {n: known_size(reader, v, (*place, n)) for n, v in reader.entries(node, place)}
+    return {name: value for name, value in found.items() if value is not None}
+
+
+def warmths(reader: Reader, node: Node, place: Place) -> dict[str, Quantity]:
+    """Read how much warmer each part is."""
+    read = partial(quantity, "temperature difference")
+    found = {n: read(reader, v, (*place, n)) for n, v in reader.entries(node, place)}
+    return {name: value for name, value in found.items() if value is not None}
+
+
+def names(reader: Reader, node: Node, place: Place) -> tuple[str, ...]:
+    """Read a list of names."""
+    found = [reader.text(item, (*place, n)) for n, item in enumerate(reader.items(node, place))]
+    return tuple(name for name in found if name)
+
+
+def spot(reader: Reader, node: Node, place: Place) -> Spot | None:
+    """Read a named place on a part: `case.joint`."""
+    text = reader.text(node, place)
+    return None if text is None else spot_text(reader, text, place)
+
+
+def spot_text(reader: Reader, text: str, place: Place) -> Spot | None:
+    """Read a named place from its text."""
+    part, dot, name = (word.strip() for word in text.partition("."))
+    if part and dot and name and "." not in name:
+        return Spot(part, name)
+    reader.tell("spot", place, f"'{text}' names no place on a part", "write part.place: case.joint")
+    return None
+
+
+VALUES: dict[str, Callable[[Reader, Node, Place], Any]] = {
+    "text": Reader.text,
+    "material": Reader.text,
+    "part": Reader.text,
+    "state": Reader.text,
+    "end": Reader.text,
+    "part list": names,
+    "spot": spot,
+    "size": size,
+    "known size": known_size,
+    "size list": sizes,
+    "tolerance": tolerance,
+    "range": size_range,
+    "stock": stock,
+    "thicknesses": thicknesses,
+    "warmths": warmths,
+    "force": partial(quantity, "force"),
+    "speed": partial(quantity, "speed"),
+    "temperature difference": partial(quantity, "temperature difference"),
+}
