@@ -4,9 +4,8 @@ A reader takes a node and its place, gives the value or None, and notes what it 
 nothing is raised, so that all problems are told at once.
 """
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable
 from dataclasses import dataclass, field
-from difflib import get_close_matches
 from typing import TypeVar
 
 from dryfit.document.nodes import Mapping, Node, Scalar, Sequence, fold
@@ -82,12 +81,3 @@ class Reader:
             return [node] if node.text else []
         self.tell("shape.list", place, "a list belongs here", "write it in square brackets")
         return []
-
-
-def near(word: str, choices: Iterable[str]) -> str:
-    """Say what may have been meant, or what there is to choose from."""
-    listed = list(choices)
-    close = get_close_matches(word.lower(), listed, n=1, cutoff=0.6)
-    if close:
-        return f"did you mean '{close[0]}'?"
-    return f"there are: {', '.join(listed)}" if listed else ""

@@ -9,9 +9,10 @@ from dataclasses import Field, fields
 from typing import Any, TypeVar
 
 from dryfit.document.nodes import Node
-from dryfit.document.reader import Reader, near
+from dryfit.document.reader import Reader
 from dryfit.document.values import VALUES
 from dryfit.quantities import Place
+from dryfit.quantities.finding import near
 
 R = TypeVar("R")
 

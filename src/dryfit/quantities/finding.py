@@ -5,7 +5,9 @@ way out, `Range` says how far a formula may be trusted. Lines and columns belong
 `document`, which alone knows the text.
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass
+from difflib import get_close_matches
 from typing import Literal
 
 Place = tuple[str | int, ...]
@@ -57,3 +59,12 @@ class Range:
 def stops(findings: tuple[Finding, ...] | list[Finding]) -> bool:
     """Tell whether any of the findings keeps an answer from being given."""
     return any(f.level == "stop" for f in findings)
+
+
+def near(word: str, choices: Iterable[str]) -> str:
+    """Say what may have been meant, or what there is to choose from."""
+    listed = list(choices)
+    close = get_close_matches(word.lower(), listed, n=1, cutoff=0.6)
+    if close:
+        return f"did you mean '{close[0]}'?"
+    return f"there are: {', '.join(listed)}" if listed else ""

@@ -1,0 +1,329 @@
+"""What must hold between the records of a rebuild before any number is worked out.
+
+`check` asks every rule and gives all findings at once. A reference to something that is named in
+the text but could not be read is not blamed a second time.
+"""
+
+from collections.abc import Callable, Iterable, Iterator
+from itertools import pairwise
+
+from dryfit.model.parts import Cover, Gasket, Housing, Part, ShimPack, Spacer, ThrustWasher
+from dryfit.model.rebuild import (
+    BUILT,
+    HOT,
+    Check,
+    Depth,
+    Gap,
+    Need,
+    Rebuild,
+    Spot,
+    State,
+)
+from dryfit.quantities import Finding, Place, Size
+from dryfit.quantities.finding import near
+
+MAY_BE_SET = (ShimPack, ThrustWasher, Spacer)
+BARRED = set("{}[]:#,&*!|>'\"%@`\\?/")
+
+
+def check(rebuild: Rebuild) -> tuple[Finding, ...]:
+    """Ask every rule."""
+    return tuple(finding for rule in RULES for finding in rule(rebuild))
+
+
+def _named(rebuild: Rebuild, section: str, names: Iterable[str]) -> set[str]:
+    """All names of a section, those that could not be read too."""
+    unread = {str(p[1]) for p in rebuild.unread if len(p) >= 2 and p[0] == section}
+    return {*names, *unread}
+
+
+def _part_names(rebuild: Rebuild) -> Iterator[Finding]:
+    """A part's name can be written in a stack and before a dot."""
+    for name in rebuild.parts:
+        bad = sorted(c for c in set(name) if c in BARRED or c == "." or not c.isprintable())
+        if bad or " to " in name or not name[:1].isalnum():
+            what = f"holds '{bad[0]}'" if bad else "cannot be told from a size or a list"
+            yield Finding(
+                "part.name",
+                ("parts", name),
+                f"the name '{name}' {what}",
+                "name it with letters, digits, spaces and hyphens: lower bearing 2",
+            )
+
+
+def _one_housing(rebuild: Rebuild) -> Iterator[Finding]:
+    """One case stands still; all is placed from it."""
+    cases = [p.name for p in rebuild.parts.values() if isinstance(p, Housing)]
+    broken = any(place[0] == "parts" for place in rebuild.unread)
+    if not cases and rebuild.parts and not broken:
+        yield Finding(
+            "part.no housing",
+            ("parts",),
+            "no part is a housing, so nothing stands still",
+            "give the case kind: housing",
+        )
+    for extra in cases[1:]:
+        yield Finding(
+            "part.two housings",
+            ("parts", extra, "kind"),
+            f"'{cases[0]}' is a housing already; this dryfit places all from one",
+            "give bolted halves as one part",
+        )
+
+
+def _lines(rebuild: Rebuild) -> Iterator[Finding]:
+    """There is a line, its stacks name parts that exist, and each part of it once in a run."""
+    if not rebuild.lines and not any(p[0] == "lines" for p in rebuild.unread):
+        yield Finding(
+            "line.none",
+            ("lines",),
+            "there is no line, so nothing follows anything",
+            "add lines: with the parts in the order in which they lie along the shaft",
+        )
+    for line in rebuild.lines.values():
+        for stack in line.stacks:
+            place: Place = ("lines", line.name, line.direction, stack.name)
+            yield from _parts_known(rebuild, [spot.part for spot in stack.spots], place)
+            yield from _twice(stack.spots, place)
+
+
+def _twice(spots: tuple[Spot, ...], place: Place) -> Iterator[Finding]:
+    """No part comes back later in a stack, none is entered and left at one spot."""
+    runs = [spots[0].part] if spots else []
+    for before, after in pairwise(spots):
+        if before == after:
+            yield Finding(
+                "stack.spot twice", place, f"'{after}' follows itself", "take one of them out"
+            )
+        if before.part != after.part:
+            runs.append(after.part)
+    inner = runs[1:-1]
+    for name in sorted({n for n in inner if runs.count(n) > 1}):
+        yield Finding(
+            "stack.part twice",
+            place,
+            f"'{name}' comes twice in one stack",
+            "a part lies in one place; give the second piece a name of its own",
+        )
+
+
+def _parts_known(rebuild: Rebuild, names: Iterable[str], place: Place) -> Iterator[Finding]:
+    """Each name is that of a part."""
+    known = _named(rebuild, "parts", rebuild.parts)
+    for name in dict.fromkeys(names):
+        if name not in known:
+            yield Finding(
+                "part.unknown", place, f"there is no part '{name}'", near(name, rebuild.parts)
+            )
+
+
+def _sizes(rebuild: Rebuild) -> Iterator[Finding]:
+    """A size lies between two spots of one part, and nobody else gives it."""
+    for between in rebuild.sizes.values():
+        start, end = between.start, between.end
+        yield from _parts_known(rebuild, [start.part, end.part], between.place)
+        if start.part != end.part:
+            yield Finding(
+                "size.two parts",
+                between.place,
+                f"'{start}' and '{end}' are on two parts",
+                "a length over two parts is a reading: put it among the checks",
+            )
+        elif start == end:
+            yield Finding(
+                "size.nowhere", between.place, "from a place to itself", "name two places"
+            )
+        yield from _own_length(rebuild, between.key, rebuild.parts.get(start.part), between.size)
+
+
+def _own_length(rebuild: Rebuild, key: str, part: Part | None, size: object) -> Iterator[Finding]:
+    """A part's own length is larger than nothing, and not given elsewhere too."""
+    if part is None or key != part.name:
+        return
+    if isinstance(size, Size) and size.value <= 0:
+        yield Finding(
+            "size.not positive",
+            ("sizes", key),
+            f"'{key}' cannot be {size.text} long",
+            "type its length, larger than 0, or not known",
+        )
+    if isinstance(part, Gasket):
+        yield Finding(
+            "size.gasket",
+            ("sizes", key),
+            "a gasket is thinner nipped than free",
+            f"write {key}: {{kind: gasket, free: ..., nipped: ...}} among the parts",
+        )
+    if key in rebuild.settings:
+        yield Finding(
+            "size.setting",
+            ("sizes", key),
+            f"'{key}' is a setting: its thickness is what is asked for",
+            "take it out here; what is in now is written as fitted: in the setting",
+        )
+
+
+def _settings(rebuild: Rebuild) -> Iterator[Finding]:
+    """A setting is a part that can be changed, in one stated way."""
+    for name, setting in rebuild.settings.items():
+        place: Place = ("settings", name)
+        yield from _parts_known(rebuild, [name], place)
+        part = rebuild.parts.get(name)
+        if part is not None and not isinstance(part, MAY_BE_SET):
+            yield Finding(
+                "setting.kind",
+                place,
+                f"'{name}' is a {part.kind}: its thickness cannot be chosen",
+                "make a shim pack, a thrust washer or a spacer the setting",
+            )
+        ways = [setting.made_from, setting.one_of, setting.cut_to_size]
+        blamed = any(p[:2] == place for p in rebuild.unread)
+        if sum(bool(way) for way in ways) != 1 and not blamed:
+            yield Finding(
+                "setting.way",
+                place,
+                "it is not clear what it may be made of",
+                "write one of: made from: [...], one of: [...], cut to size: +/- 0.01",
+            )
+
+
+def _states(rebuild: Rebuild) -> Iterator[Finding]:
+    """A state leaves out, fits and warms parts that exist."""
+    for name, state in rebuild.states.items():
+        place: Place = ("states", name)
+        if name == BUILT:
+            yield Finding(
+                "state.built", place, "'built' is the finished unit", "give this state another name"
+            )
+        yield from _parts_known(rebuild, state.left_out, (*place, "left out"))
+        for key, group in (("fitted", state.fitted), ("warmer than room", state.warmer_than_room)):
+            for part in group or {}:
+                yield from _parts_known(rebuild, [part], (*place, key, part))
+        yield from _from_use(rebuild, state, place)
+
+
+def _from_use(rebuild: Rebuild, state: State, place: Place) -> Iterator[Finding]:
+    """`from: used for` needs to know how warm the unit runs."""
+    if state.from_ is not None and state.from_ != "used for":
+        yield Finding("state.from", (*place, "from"), f"'{state.from_}'?", "write from: used for")
+    elif state.from_ and not _runs_warm(rebuild):
+        yield Finding(
+            "state.cold",
+            (*place, "from"),
+            "used for does not say how warm it runs",
+            "add warmer than casing: 5 +/- 3 K under used for",
+        )
+
+
+def _runs_warm(rebuild: Rebuild) -> bool:
+    return rebuild.used_for is not None and rebuild.used_for.warmer_than_casing is not None
+
+
+def _asked(rebuild: Rebuild) -> Iterator[Finding]:
+    """Checks and needs name parts, spots and states that exist."""
+    states = _named(rebuild, "states", [BUILT, *rebuild.states])
+    if _runs_warm(rebuild):
+        states.add(HOT)
+    groups: dict[str, dict[str, Check | Need]] = {
+        "needs": dict(rebuild.needs),
+        "checks": dict(rebuild.checks),
+    }
+    for section, group in groups.items():
+        for name, asked in group.items():
+            place: Place = (section, name)
+            yield from _state_known(asked, states, place)
+            for key in ("of", "at"):
+                part = getattr(asked, key, None)
+                if part:
+                    yield from _parts_known(rebuild, [part], (*place, key))
+                    yield from _in_a_line(rebuild, part, (*place, key))
+            if isinstance(asked, Gap):
+                yield from _gap(rebuild, asked, place)
+            if isinstance(asked, Depth):
+                yield from _depth(rebuild, asked, place)
+
+
+def _state_known(asked: Check | Need, states: set[str], place: Place) -> Iterator[Finding]:
+    """A check is read in a state that exists."""
+    if asked.state not in states:
+        yield Finding(
+            "state.unknown",
+            (*place, "state"),
+            f"there is no state '{asked.state}'",
+            near(asked.state, sorted(states)),
+        )
+
+
+def _in_a_line(rebuild: Rebuild, part: str, place: Place) -> Iterator[Finding]:
+    """What is asked for lies along some line."""
+    lying = {s.part for line in rebuild.lines.values() for k in line.stacks for s in k.spots}
+    broken = any(p[0] == "lines" for p in rebuild.unread)
+    if part in rebuild.parts and part not in lying and not broken:
+        yield Finding(
+            "part.in no line", place, f"'{part}' lies in no line", "put it into a stack of its line"
+        )
+
+
+def _gap(rebuild: Rebuild, asked: Gap, place: Place) -> Iterator[Finding]:
+    """A feeler goes under a cover, or where something is left out."""
+    state = rebuild.states.get(asked.state)
+    part = rebuild.parts.get(asked.at)
+    out = state is not None and asked.at in state.left_out
+    if part is not None and not isinstance(part, Cover) and not out:
+        yield Finding(
+            "gap.where",
+            (*place, "at"),
+            f"'{asked.at}' is fitted in state '{asked.state}', so there is no gap",
+            "name a cover, or a state with it among left out",
+        )
+
+
+def _depth(rebuild: Rebuild, asked: Depth, place: Place) -> Iterator[Finding]:
+    """A depth lies between two spots of known parts, with the loose parts held one way."""
+    for key, spot in (("from", asked.from_), ("to", asked.to)):
+        if spot is not None:
+            yield from _parts_known(rebuild, [spot.part], (*place, key))
+    ends = [end for line in rebuild.lines.values() for end in (line.first, line.last)]
+    if asked.held is not None and asked.held not in ends and ends:
+        yield Finding(
+            "end.unknown",
+            (*place, "held"),
+            f"no line has an end '{asked.held}'",
+            near(asked.held, dict.fromkeys(ends)),
+        )
+
+
+def _readings(rebuild: Rebuild) -> Iterator[Finding]:
+    """Readings belong to checks, as-found sizes to sizes."""
+    checks = _named(rebuild, "checks", rebuild.checks)
+    found = rebuild.as_found
+    places: list[tuple[Place, str]] = [(("readings", n), n) for n in rebuild.readings]
+    places += [(("as found", "readings", n), n) for n in (found.readings if found else ())]
+    for place, name in places:
+        if name not in checks:
+            yield Finding(
+                "check.unknown", place, f"there is no check '{name}'", near(name, sorted(checks))
+            )
+    sizes = _named(rebuild, "sizes", rebuild.sizes)
+    gaskets = {n for n, p in rebuild.parts.items() if isinstance(p, Gasket)}
+    for key in found.sizes if found else ():
+        if key not in {*sizes, *rebuild.settings, *gaskets}:
+            choices = [*rebuild.sizes, *rebuild.settings, *sorted(gaskets)]
+            yield Finding(
+                "size.unknown",
+                ("as found", "sizes", key),
+                f"no size or setting is called '{key}'",
+                near(key, choices),
+            )
+
+
+RULES: tuple[Callable[[Rebuild], Iterator[Finding]], ...] = (
+    _part_names,
+    _one_housing,
+    _lines,
+    _sizes,
+    _settings,
+    _states,
+    _asked,
+    _readings,
+)
