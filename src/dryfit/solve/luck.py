@@ -1,6 +1,7 @@
 """Draws that belong to a place in the text, so that one edit never moves another size's draw."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 from hashlib import sha256
 from typing import Any
 
@@ -10,6 +11,9 @@ Array = np.ndarray[tuple[int], np.dtype[np.float64]]
 
 SEED = 20_000
 """Fixed, so that the same text always gets the same answer."""
+
+KEPT = 256
+"""Draws remembered, so that many questions to one rebuild draw each error once."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,17 +31,33 @@ class Luck:
     count: int
     seed: int = SEED
 
-    def _generator(self, key: tuple[str, ...]) -> np.random.Generator:
-        digest = sha256("\x1f".join((str(self.seed), *key)).encode()).digest()
-        return np.random.Generator(np.random.Philox(key=int.from_bytes(digest[:16], "big")))
-
     def normal(self, *key: str) -> Array:
         """Draw from the normal distribution with mean 0 and standard deviation 1."""
-        return self._generator(key).standard_normal(self.count)
+        return _normal(self.seed, key, self.count)
 
     def flat(self, *key: str) -> Array:
         """Draw from the rectangle between -1 and 1."""
-        return self._generator(key).uniform(-1.0, 1.0, self.count)
+        return _flat(self.seed, key, self.count)
+
+
+def _generator(seed: int, key: tuple[str, ...]) -> np.random.Generator:
+    digest = sha256("\x1f".join((str(seed), *key)).encode()).digest()
+    return np.random.Generator(np.random.Philox(key=int.from_bytes(digest[:16], "big")))
+
+
+@lru_cache(KEPT)
+def _normal(seed: int, key: tuple[str, ...], count: int) -> Array:
+    return _frozen(_generator(seed, key).standard_normal(count))
+
+
+@lru_cache(KEPT)
+def _flat(seed: int, key: tuple[str, ...], count: int) -> Array:
+    return _frozen(_generator(seed, key).uniform(-1.0, 1.0, count))
+
+
+def _frozen(draws: Array) -> Array:
+    draws.flags.writeable = False
+    return draws
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from math import sqrt
 
 from dryfit.mechanics.instruments import INSTRUMENTS, Instrument, limit_at
-from dryfit.model.rebuild import Rebuild
+from dryfit.model.rebuild import Rebuild, Setting
 from dryfit.quantities import Size
 from dryfit.solve.luck import Array, Draws, full
 
@@ -181,3 +181,43 @@ def reading_error(draws: Draws, key: tuple[str, ...], by: Gauge, length: float) 
     limit, shared = limit_at(by.instrument, length), by.instrument.shared
     own = sqrt(1 - shared**2) * draws.flat(*key, "reading")
     return limit * (shared * draws.flat("instruments", by.name) + own)
+
+
+def making_error(draws: Draws, part: str, setting: Setting | None, by: Gauge | None) -> Array:
+    """Draw how far a pack or washer that was made differs from what was meant.
+
+    Parameters
+    ----------
+    draws
+        Where the errors come from [draws]
+    part
+        The setting's name [text]
+    setting
+        What it is made of; a part cut to size has its own tolerance [setting]
+    by
+        What the whole pack is measured with [gauge]
+
+    Returns
+    -------
+    errors
+        To be added to the thickness meant [m], shape (n,)
+
+    Valid
+    -----
+    A pack that is measured whole and nipped before it goes in.
+
+    Source
+    ------
+    [GUM] 4.3.7, 6.3.
+
+    Examples
+    --------
+    >>> from dryfit.solve.luck import NoLuck
+    >>> making_error(NoLuck(), "shim", None, gauge(Rebuild("mm"), "micrometer"))
+    array([0.])
+    """
+    if setting is not None and setting.cut_to_size is not None:
+        return float(setting.cut_to_size.value / 2000) * draws.normal("settings", part)
+    if by is None:
+        return full(draws, 0.0)
+    return reading_error(draws, ("settings", part), by, 0.0)

@@ -1,0 +1,82 @@
+"""A rebuild with its true sizes drawn, ready to be asked."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from dryfit.model.rebuild import Check, Need, Rebuild
+from dryfit.solve.luck import Array, Draws, Luck, NoLuck, full
+from dryfit.solve.predict import Reading, predict
+from dryfit.solve.sample import Sample, sample
+from dryfit.solve.sizes import gauge, making_error, metres
+
+DRAWS = 20_000
+FIRST_LOOK = 2_000
+
+Packs = Mapping[str, "float | Array"]
+"""Thickness of each setting, as meant [m]."""
+
+
+@dataclass(frozen=True)
+class Asking:
+    """A rebuild and how it is asked.
+
+    Attributes
+    ----------
+    rebuild
+        The unit.
+    count
+        How many draws answer.
+    assumed
+        What stands in for sizes that are not known [m], by key.
+    """
+
+    rebuild: Rebuild
+    count: int = DRAWS
+    assumed: Mapping[str, float] = field(default_factory=dict)
+
+    @cached_property
+    def drawn(self) -> Sample:
+        """All true sizes, one value a draw."""
+        return sample(self.rebuild, Luck(self.count))
+
+    @cached_property
+    def nominal(self) -> Sample:
+        """All sizes as typed."""
+        return sample(self.rebuild, NoLuck())
+
+    def typed(self, asked: Check | Need, packs: Packs, *, state: str | None = None) -> float:
+        """Say what is found when every size is as typed [m]."""
+        return float(self.typed_reading(asked, packs, state=state).true[0])
+
+    def typed_reading(
+        self,
+        asked: Check | Need,
+        packs: Packs,
+        *,
+        of: Sample | None = None,
+        state: str | None = None,
+    ) -> Reading:
+        """Say the same with all that belongs to it; `of` other typed sizes."""
+        nominal = of or self.nominal
+        meant = {part: full(nominal.draws, float(t)) for part, t in self.with_fitted(packs).items()}
+        return predict(self.rebuild, asked, nominal, packs=meant, assumed=self.assumed, state=state)
+
+    def true(self, asked: Check | Need, packs: Packs, *, state: str | None = None) -> Reading:
+        """Say what may truly be found, packs made with their error [m], shape (n,)."""
+        made = {part: self._made(part, t) for part, t in self.with_fitted(packs).items()}
+        return predict(
+            self.rebuild, asked, self.drawn, packs=made, assumed=self.assumed, state=state
+        )
+
+    def with_fitted(self, packs: Packs) -> Packs:
+        """Take what is fitted, or nothing, for a setting that is not among the packs."""
+        settings = self.rebuild.settings.items()
+        fitted = {part: metres(s.fitted) if s.fitted else 0.0 for part, s in settings}
+        return {**fitted, **packs}
+
+    def _made(self, part: str, thickness: "float | Array") -> Array:
+        """Make a pack: whole and nipped it is as thick as meant but for the error of measuring."""
+        by = gauge(self.rebuild, "micrometer")
+        draws: Draws = self.drawn.draws
+        return making_error(draws, part, self.rebuild.settings.get(part), by) + thickness

@@ -1,0 +1,191 @@
+"""By which measuring a pack is found: the sum of sizes, the closing gap, or the difference.
+
+A route that starts from a reading is played draw by draw: the reading is taken with its error,
+the pack is made from it as the sheet says, and the true float is looked at. What the reading
+already holds cancels by itself, since the same true sizes stand behind both.
+"""
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from dryfit.ask.asking import Asking, Packs
+from dryfit.ask.packs import CUT_STEP, Pack, packs_about
+from dryfit.ask.settings import chance, choose, moved_by, nearest_packs
+from dryfit.ask.slopes import lacking, pack_slope
+from dryfit.ask.starts import OPEN_BY, Start, as_found_start, gap_start
+from dryfit.ask.targets import Target
+from dryfit.model.rebuild import Check
+from dryfit.solve.luck import Array
+from dryfit.solve.predict import NothingStops
+
+SUM, GAP, DIFFERENCE = "sum of sizes", "closing gap", "difference"
+
+WORTH_A_READING = 0.02
+"""A reading that gains less than this in chance is not asked for: estimate."""
+
+
+@dataclass(frozen=True, slots=True)
+class Route:
+    """One way to find a pack.
+
+    Attributes
+    ----------
+    name
+        Which route.
+    chance
+        First-time chance if it is gone [-]; None where it cannot be.
+    pack
+        What to fit, where no reading is needed or it was taken.
+    check
+        The reading to take first.
+    left_out
+        Parts left out while it is taken.
+    trial
+        Thickness to fit while it is taken [m].
+    offset, sign
+        The pack to make is what was fitted + `offset` [m] + `sign` x reading.
+    reading
+        What the reading should be: low, middle, high [m]; None where a size is not known.
+    why_not
+        What stands in the way.
+    """
+
+    name: str
+    chance: float | None = None
+    pack: Pack | None = None
+    check: Check | None = None
+    left_out: tuple[str, ...] = ()
+    trial: float = 0.0
+    offset: float = 0.0
+    sign: float = 0.0
+    reading: tuple[float, float, float] | None = None
+    why_not: str = ""
+
+
+def routes(
+    asking: Asking, targets: tuple[Target, ...], part: str, packs: Packs
+) -> tuple[Route, ...]:
+    """Go every route for one setting."""
+    mine = moved_by(asking, targets, part, packs)
+    if not mine:
+        return ()
+    standing = replace(asking, assumed=stand_ins(asking, mine[0], part, packs))
+    return (
+        _by_sum(asking, mine, part, packs),
+        _by_gap(standing, mine, part, packs),
+        _by_difference(standing, mine, part, packs),
+    )
+
+
+def recommended(found: tuple[Route, ...]) -> Route | None:
+    """Recommend a route: the first that is about as good as the best, so no needless reading."""
+    possible = [(r.chance, r) for r in found if r.chance is not None]
+    top = max((likely for likely, _ in possible), default=0.0)
+    return next((r for likely, r in possible if likely >= top - WORTH_A_READING), None)
+
+
+def stand_ins(asking: Asking, target: Target, part: str, packs: Packs) -> dict[str, float]:
+    """Give sizes that are not known values with which a pack of a usual thickness would do."""
+    missing = lacking(asking, target.need, packs)
+    if not missing:
+        return {}
+    usual = {**packs, part: 4 * OPEN_BY}
+    short = target.aim - asking.typed(target.need, usual)
+    return {
+        **{slope.key: 0.0 for slope in missing},
+        missing[0].key: short / missing[0].slope,
+    }
+
+
+def _by_sum(asking: Asking, mine: tuple[Target, ...], part: str, packs: Packs) -> Route:
+    """Add up the sizes."""
+    missing = dict.fromkeys(s.key for t in mine for s in lacking(asking, t.need, packs))
+    if missing:
+        return Route(SUM, why_not=f"not known: {', '.join(missing)}")
+    choice = choose(asking, mine, part, packs)
+    if choice is None:
+        return Route(SUM, why_not=NOTHING_NEAR)
+    return Route(SUM, choice.chance, choice.pack)
+
+
+NOTHING_NEAR = "nothing in the drawer comes near"
+
+
+def _by_gap(asking: Asking, mine: tuple[Target, ...], part: str, packs: Packs) -> Route:
+    """Build it so that a gap stays open, and read the gap."""
+    try:
+        start = gap_start(asking, mine[0], part, packs)
+    except NothingStops as open_end:
+        return Route(GAP, why_not=str(open_end))
+    if start is None:
+        return Route(GAP, why_not="no pack from the drawer is thick enough to hold a gap open")
+    return _from_reading(GAP, asking, mine, part, packs, start)
+
+
+def _by_difference(asking: Asking, mine: tuple[Target, ...], part: str, packs: Packs) -> Route:
+    """Alter the old pack by what has changed since the float was read."""
+    start = as_found_start(asking, mine[0], part, packs)
+    if isinstance(start, str):
+        return Route(DIFFERENCE, why_not=start)
+    return _from_reading(DIFFERENCE, asking, mine, part, packs, start)
+
+
+def _from_reading(
+    name: str, asking: Asking, mine: tuple[Target, ...], part: str, packs: Packs, start: Start
+) -> Route:
+    """Make the pack from the reading in every draw, and see whether the needs are met."""
+    slope = pack_slope(asking, mine[0].need, {**packs, part: start.trial}, part)
+    offset, sign = _offset(asking, mine[0], part, packs, start), -start.follows / slope
+    for key, value in asking.assumed.items():
+        other = replace(asking, assumed={**asking.assumed, key: value + 1e-5})
+        if abs(_offset(other, mine[0], part, packs, start) - offset) > 1e-9:
+            return Route(name, why_not=f"it needs {key} too")
+    made = _nearest(asking, part, start.trial + offset + sign * start.drawn)
+    if made is None:
+        return Route(name, why_not=NOTHING_NEAR)
+    pack = None
+    if start.taken is not None:
+        pack = _one(asking, part, start.trial + offset + sign * start.taken)
+    low, middle, high = (float(q) for q in np.quantile(start.drawn, (0.05, 0.5, 0.95)))
+    return Route(
+        name,
+        chance(asking, mine, {**packs, part: made}),
+        pack,
+        start.check,
+        start.left_out,
+        start.trial,
+        offset,
+        sign,
+        None if asking.assumed else (low, middle, high),
+    )
+
+
+def _offset(asking: Asking, target: Target, part: str, packs: Packs, start: Start) -> float:
+    """What is added to the pack fitted, besides the reading [m]."""
+    at_trial = {**packs, part: start.trial}
+    slope = pack_slope(asking, target.need, at_trial, part)
+    finished = asking.typed(target.need, at_trial) - start.follows * start.typed(asking)
+    return (target.aim - finished) / slope
+
+
+def _nearest(asking: Asking, part: str, wished: Array) -> Array | None:
+    """Make in every draw the pack nearest to what is wished [m], shape (n,)."""
+    setting, system = asking.rebuild.settings[part], asking.rebuild.system
+    if setting.cut_to_size is not None:
+        step = float(CUT_STEP[system] / 1000)
+        return np.round(wished / step) * step
+    middle = float(np.median(wished))
+    spread = float(np.abs(wished - middle).max()) + 0.5e-3
+    made = np.array([p.thickness for p in packs_about(setting, middle, system, within=spread)])
+    if not len(made):
+        return None
+    at = np.clip(np.searchsorted(made, wished), 1, max(len(made) - 1, 1))
+    low, high = made[at - 1], made[np.minimum(at, len(made) - 1)]
+    return np.where(wished - low <= high - wished, low, high)
+
+
+def _one(asking: Asking, part: str, wished: float) -> Pack | None:
+    """Make the pack nearest to one thickness [m]."""
+    near = nearest_packs(asking, part, wished)
+    return min(near, key=lambda p: (abs(p.thickness - wished), len(p.pieces)), default=None)

@@ -1,0 +1,126 @@
+"""Which pack to fit: the greatest chance among those that do little harm."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+import numpy as np
+
+from dryfit.ask.asking import Asking, Packs
+from dryfit.ask.packs import Pack, packs_about
+from dryfit.ask.slopes import lacking, pack_slope
+from dryfit.ask.targets import Target
+from dryfit.model.rebuild import HOT
+from dryfit.solve.states import states_of
+
+Flags = np.ndarray[tuple[int], np.dtype[np.bool_]]
+
+MOST_HARM = 0.02
+"""Greatest share of builds that may bind when warm; slack can be set again, tight burns."""
+
+AS_GOOD = 0.005
+"""Chances this close are a tie, which the pack with the fewest pieces wins."""
+
+TRIED = 9
+"""How many packs about the ideal one are tried."""
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """A pack to fit and how likely it is right.
+
+    Attributes
+    ----------
+    part
+        The setting.
+    pack
+        What to fit.
+    ideal
+        Thickness that would meet the aim if all sizes were as typed [m].
+    chance
+        Share of draws in which every need is truly met [-].
+    harm
+        Share of draws in which it binds, hot where that is known [-].
+    tried
+        The other packs near, with their chance.
+    """
+
+    part: str
+    pack: Pack
+    ideal: float
+    chance: float
+    harm: float
+    tried: tuple[tuple[Pack, float], ...]
+
+
+def chance(asking: Asking, targets: Iterable[Target], packs: Packs) -> float:
+    """Share of draws in which the true value of every need is within what is wanted [-]."""
+    return float(np.mean(met(asking, targets, packs)))
+
+
+def met(asking: Asking, targets: Iterable[Target], packs: Packs) -> Flags:
+    """Tell for each draw whether every need is met."""
+    good = np.ones(asking.count, dtype=bool)
+    for target in targets:
+        true = asking.true(target.need, packs).true
+        if target.low is not None:
+            good &= true >= target.low
+        if target.high is not None:
+            good &= true <= target.high
+    return good
+
+
+def harm(asking: Asking, targets: Iterable[Target], packs: Packs) -> float:
+    """Share of draws in which something binds, when hot if the use says how warm it runs [-]."""
+    hot = HOT if HOT in states_of(asking.rebuild) else None
+    bound = np.zeros(asking.count, dtype=bool)
+    for target in targets:
+        bound |= asking.true(target.need, packs, state=hot).true <= 0
+    return float(np.mean(bound))
+
+
+def moved_by(
+    asking: Asking, targets: Iterable[Target], part: str, packs: Packs
+) -> tuple[Target, ...]:
+    """List the needs that a setting moves."""
+    return tuple(t for t in targets if pack_slope(asking, t.need, packs, part))
+
+
+def ideal(asking: Asking, target: Target, part: str, packs: Packs) -> float:
+    """Thickness that meets the aim if every size is as typed [m]."""
+    now = float(asking.with_fitted(packs)[part])
+    slope = pack_slope(asking, target.need, packs, part)
+    return now + (target.aim - asking.typed(target.need, packs)) / slope
+
+
+def choose(asking: Asking, targets: tuple[Target, ...], part: str, packs: Packs) -> Choice | None:
+    """Choose the pack for one setting by the sum of sizes; None where a size is lacking."""
+    mine = moved_by(asking, targets, part, packs)
+    if not mine or any(lacking(asking, t.need, packs) for t in mine):
+        return None
+    wished = ideal(asking, mine[0], part, packs)
+    near = nearest_packs(asking, part, wished)
+    if not near:
+        return None
+    tried = [(p, chance(asking, mine, {**packs, part: p.thickness})) for p in near]
+    harms = {p.exact: harm(asking, mine, {**packs, part: p.thickness}) for p, _ in tried}
+    safe = [t for t in tried if harms[t[0].exact] < MOST_HARM]
+    if not safe:
+        least = min(harms.values())
+        safe = [t for t in tried if harms[t[0].exact] <= least + AS_GOOD]
+    pack, likely = _best(safe, wished)
+    return Choice(part, pack, wished, likely, harms[pack.exact], tuple(tried))
+
+
+def nearest_packs(asking: Asking, part: str, wished: float) -> tuple[Pack, ...]:
+    """List the packs nearest to a thickness that can be made, thinnest first."""
+    setting = asking.rebuild.settings[part]
+    made = packs_about(setting, wished, asking.rebuild.system)
+    close = sorted(made, key=lambda p: abs(p.thickness - wished))[:TRIED]
+    return tuple(sorted(close, key=lambda p: p.exact))
+
+
+def _best(tried: list[tuple[Pack, float]], wished: float) -> tuple[Pack, float]:
+    """Take the likeliest; on a tie the fewest pieces, then the nearest."""
+    top = max(likely for _, likely in tried)
+    tied = [t for t in tried if t[1] >= top - AS_GOOD]
+    return min(tied, key=lambda t: (len(t[0].pieces), abs(t[0].thickness - wished)))

@@ -1,0 +1,175 @@
+"""Readings from which a pack can be made: the closing gap, and the float before the strip.
+
+A start is what the reading should be, as typed and draw by draw with its error, how the float of
+the finished unit follows it, and what is fitted while it is taken.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from dryfit.ask.asking import Asking, Packs
+from dryfit.ask.settings import ideal, nearest_packs
+from dryfit.ask.targets import Target
+from dryfit.model.parts import Cover, Gasket
+from dryfit.model.rebuild import BUILT, Check, EndFloat, Gap, Rebuild, State
+from dryfit.quantities import Size
+from dryfit.solve.luck import Array, Draws, full
+from dryfit.solve.predict import line_of, predict
+from dryfit.solve.sample import Sample
+from dryfit.solve.sizes import gauge, metres, reading_error, true_size
+
+TRIAL = "closing gap"
+OPEN_BY = 0.15e-3
+"""By how much a trial pack should hold the cover off at least [m]: estimate."""
+
+
+@dataclass(frozen=True)
+class Start:
+    """A reading to start from.
+
+    Attributes
+    ----------
+    check
+        The reading.
+    typed
+        What it would be with all sizes as typed [m], asked of a rebuild that may stand in sizes.
+    drawn
+        What it may be, its own error with it [m], shape (n,).
+    follows
+        +1 where the float is larger by as much as the reading, -1 where it is smaller.
+    trial
+        Thickness of the setting while it is taken [m].
+    left_out
+        Parts left out meanwhile.
+    taken
+        The reading itself, where it was taken [m].
+    """
+
+    check: Check
+    typed: Callable[[Asking], float]
+    drawn: Array
+    follows: float
+    trial: float
+    left_out: tuple[str, ...] = ()
+    taken: float | None = None
+
+
+def gap_start(asking: Asking, target: Target, part: str, packs: Packs) -> Start | None:
+    """Leave a gap open: the rebuild's own check of one, else at the cover, else at the seat."""
+    rebuild = asking.rebuild
+    line = line_of(rebuild, target.need)
+    own = [c for c in rebuild.checks.values() if isinstance(c, Gap) and c.state != BUILT]
+    for check in own:
+        if line_of(rebuild, check) == line and check.state in rebuild.states:
+            state = rebuild.states[check.state]
+            fitted = (state.fitted or {}).get(part)
+            return _read_gap(asking, check, part, packs, metres(fitted) if fitted else 0.0, state)
+    here = dict.fromkeys(spot.part for stack in line.stacks for spot in stack.spots)
+    cover = next((n for n in here if isinstance(rebuild.parts.get(n), Cover)), None)
+    if cover is None:
+        state, check = State(TRIAL, left_out=(part,)), _feeler(part)
+        return _read_gap(_with(asking, state), check, part, packs, 0.0, state)
+    gaskets = tuple(n for n in here if isinstance(rebuild.parts.get(n), Gasket))
+    return _held_off(_with(asking, State(TRIAL, left_out=gaskets)), target, part, packs, cover)
+
+
+def _held_off(asking: Asking, target: Target, part: str, packs: Packs, cover: str) -> Start | None:
+    """Find the thinnest trial pack that surely holds the cover off."""
+    wish = replace(target, need=replace(target.need, state=TRIAL), low=-4 * OPEN_BY, high=0.0)
+    wanted = ideal(asking, wish, part, packs)
+    state = asking.rebuild.states[TRIAL]
+    for trial in (0.0, *(p.thickness for p in nearest_packs(asking, part, wanted))):
+        start = _read_gap(asking, _feeler(cover), part, packs, trial, state)
+        if start and float(np.quantile(start.drawn, 0.01)) >= OPEN_BY:
+            return start
+    return None
+
+
+def _feeler(at: str) -> Gap:
+    return Gap(TRIAL, "gap", by="feelers", state=TRIAL, at=at)
+
+
+def _with(asking: Asking, state: State) -> Asking:
+    """Add a state to a rebuild."""
+    rebuild = asking.rebuild
+    return replace(asking, rebuild=replace(rebuild, states={**rebuild.states, state.name: state}))
+
+
+def _read_gap(
+    asking: Asking, check: Gap, part: str, packs: Packs, trial: float, state: State
+) -> Start | None:
+    """Read a gap by feelers."""
+    by = gauge(asking.rebuild, check.by or "feelers")
+    if by is None:
+        return None
+    fitted = {**packs, part: trial}
+    error = reading_error(asking.drawn.draws, ("checks", check.name), by, trial)
+    taken = asking.rebuild.readings.get(check.name)
+
+    def typed(other: Asking) -> float:
+        return replace(asking, assumed=other.assumed).typed(check, fitted)
+
+    return Start(
+        check,
+        typed,
+        asking.true(check, fitted).shown + error,
+        1.0 if check.at in state.left_out else -1.0,
+        trial,
+        state.left_out,
+        sum(metres(r) for r in taken) / len(taken) if taken else None,
+    )
+
+
+def as_found_start(asking: Asking, target: Target, part: str, packs: Packs) -> Start | str:
+    """Start from the float that was read before the strip, or say why that cannot be."""
+    rebuild, found = asking.rebuild, asking.rebuild.as_found
+    check = _old_float(rebuild, target)
+    if found is None or check is None:
+        return "no float was read before the strip"
+    if part not in found.sizes:
+        return f"how thick {part} was before the strip is not written"
+    old = found.readings[check.name]
+    by = gauge(rebuild, old.instrument or check.by or "dial indicator")
+    if by is None:
+        return "the instrument of the old reading is not known"
+    read, was = metres(old), metres(found.sizes[part])
+    error = reading_error(asking.drawn.draws, ("as found", check.name), by, read)
+
+    def typed(other: Asking) -> float:
+        return float(_was(other, check, packs, other.nominal)[0])
+
+    return Start(check, typed, _was(asking, check, packs, asking.drawn) + error, 1.0, was, (), read)
+
+
+def _old_float(rebuild: Rebuild, target: Target) -> EndFloat | None:
+    """Find the check of the same float that was read before the strip."""
+    found = rebuild.as_found
+    for name in found.readings if found else ():
+        check = rebuild.checks.get(name)
+        if isinstance(check, EndFloat) and check.of == target.need.of:
+            return check
+    return None
+
+
+def _was(asking: Asking, check: EndFloat, packs: Packs, sample: Sample) -> Array:
+    """Ask the model for the unit as it was: old sizes where they are written, else the same."""
+    rebuild, found = asking.rebuild, asking.rebuild.as_found
+    old = {
+        k: _old_size(rebuild, sample.draws, k, s) for k, s in (found.sizes if found else {}).items()
+    }
+    before = replace(
+        sample,
+        sizes={**sample.sizes, **{k: v for k, v in old.items() if k in rebuild.sizes}},
+        nipped={**sample.nipped, **{k: v for k, v in old.items() if k in sample.nipped}},
+    )
+    meant = {p: full(sample.draws, float(t)) for p, t in asking.with_fitted(packs).items()}
+    meant |= {k: v for k, v in old.items() if k in rebuild.settings}
+    return predict(rebuild, check, before, packs=meant, assumed=asking.assumed).shown
+
+
+def _old_size(rebuild: Rebuild, draws: Draws, key: str, size: Size) -> Array:
+    """Draw an old size, with an error of its own."""
+    by = gauge(rebuild, size.instrument)
+    return true_size(draws, ("as found", key), size, by) if by else full(draws, metres(size))
