@@ -55,12 +55,21 @@ class Asking:
         packs: Packs,
         *,
         of: Sample | None = None,
+        extra: Mapping[str, float] | None = None,
         state: str | None = None,
     ) -> Reading:
-        """Say the same with all that belongs to it; `of` other typed sizes."""
+        """Say the same with all that belongs to it, `of` other sizes, `extra` under a part."""
         nominal = of or self.nominal
         meant = {part: full(nominal.draws, float(t)) for part, t in self.with_fitted(packs).items()}
-        return predict(self.rebuild, asked, nominal, packs=meant, assumed=self.assumed, state=state)
+        return predict(
+            self.rebuild,
+            asked,
+            nominal,
+            packs=meant,
+            assumed=self.assumed,
+            extra=extra,
+            state=state,
+        )
 
     def true(self, asked: Check | Need, packs: Packs, *, state: str | None = None) -> Reading:
         """Say what may truly be found, packs made with their error [m], shape (n,)."""

@@ -47,6 +47,7 @@ def network(
     packs: Mapping[str, Array],
     left_out: frozenset[str] = frozenset(),
     growth: Mapping[str, Array] | None = None,
+    extra: Mapping[str, float] | None = None,
     assumed: Mapping[str, float] | None = None,
 ) -> Network:
     """Build the network of one line.
@@ -65,6 +66,8 @@ def network(
         Parts that are not fitted [text]
     growth
         Factor on all lengths of a warm part [-], shape (n,) each
+    extra
+        What lies under a part besides, or how far a cover is not home, by part [m]
     assumed
         Values for what is not known, by key [m]
 
@@ -100,7 +103,12 @@ def network(
     for part, factor in (growth or {}).items():
         if part in layouts:
             layouts[part] = _grown(layouts[part], factor)
-    contacts = tuple(c for spots in stacks for c in _contacts(spots, layouts))
+    extra = extra or {}
+    contacts = tuple(
+        replace(c, length=c.length + _under(rebuild, c, extra))
+        for spots in stacks
+        for c in _contacts(spots, layouts)
+    )
     case = next(
         (p.name for p in rebuild.parts.values() if BODIES[p.kind].stands is Stands.STILL), ""
     )
@@ -148,6 +156,18 @@ def _contacts(spots: list[Spot], layouts: Mapping[str, Layout]) -> list[Contact]
         for a, b in pairwise(spots)
         if a.part != b.part
     ]
+
+
+def _under(rebuild: Rebuild, contact: Contact, extra: Mapping[str, float]) -> float:
+    """What lies between two parts besides: under the later one, or in the joint of a cover."""
+    ends = (contact.before, contact.after)
+    if any(_floats(rebuild, name) for name in ends):
+        covers: tuple[str, ...] = ()
+    else:
+        covers = tuple(n for n in ends if BODIES[rebuild.parts[n].kind].stands is Stands.SCREWED)
+    after = contact.after
+    loose = BODIES[rebuild.parts[after].kind].stands is Stands.LOOSE
+    return sum(extra.get(n, 0.0) for n in covers) + (extra.get(after, 0.0) if loose else 0.0)
 
 
 def _pulls(rebuild: Rebuild, case: str, contacts: tuple[Contact, ...]) -> dict[str, Contact]:

@@ -69,6 +69,7 @@ def predict(
     *,
     packs: Mapping[str, Array],
     assumed: Mapping[str, float] | None = None,
+    extra: Mapping[str, float] | None = None,
     state: str | None = None,
 ) -> Reading:
     """Say what a check reads or how a need is met.
@@ -85,6 +86,8 @@ def predict(
         Thickness of each setting [m], shape (n,) each
     assumed
         Values for what is not known, by key [m]
+    extra
+        What lies under a part besides, or how far a cover is not home, by part [m]
     state
         Another state than that of the check [text]
 
@@ -127,6 +130,7 @@ def predict(
         packs={**packs, **fitted},
         left_out=now.left_out,
         growth=now.growth,
+        extra=extra,
         assumed=assumed,
     )
     true, shown = READERS[asked.kind](Bench(rebuild, line, net, now.left_out), asked)

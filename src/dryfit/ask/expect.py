@@ -1,0 +1,178 @@
+"""What each check should read, with its band, what more and less would mean, and what it did."""
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from dryfit.ask.asking import Asking, Packs
+from dryfit.ask.slopes import Slope, lacking
+from dryfit.ask.targets import Target
+from dryfit.ask.words import Reason, reasons
+from dryfit.model.rebuild import Check, EndFloat
+from dryfit.solve.luck import Array
+from dryfit.solve.sizes import gauge, metres, reading_error
+
+BAND = (0.05, 0.95)
+"""Nine readings in ten lie in the band."""
+
+BEYOND = (0.005, 0.995)
+"""A reading outside these is not explained by the sizes."""
+
+USUAL_INSTRUMENT = {
+    "end float": "dial indicator",
+    "gap": "feelers",
+    "depth": "depth micrometer",
+    "thickness": "micrometer",
+}
+
+AS_EXPECTED, MORE, LESS = (
+    "as expected",
+    "more than your sizes explain",
+    "less than your sizes explain",
+)
+DOUBTFUL = "at the edge of what is expected: read it again"
+
+
+@dataclass(frozen=True, slots=True)
+class Read:
+    """A reading that was taken [m], and what is to be said of it."""
+
+    value: float
+    verdict: str
+    off: float
+    wanted: str
+
+
+@dataclass(frozen=True, slots=True)
+class Expected:
+    """One check.
+
+    Attributes
+    ----------
+    check
+        The check.
+    by
+        The instrument it is read by.
+    typed
+        What it reads if every size is as typed [m]; None where a size is not known.
+    low, high
+        Nine readings in ten lie between these [m].
+    short
+        By how much the parts are too long for their room [m]; 0 where they are not.
+    target
+        What is wanted of it, where that is known.
+    within
+        Share of draws in which it truly is as wanted [-].
+    more, less
+        What would make it read more, and less.
+    lacking
+        Sizes that are not known and what each would change.
+    read
+        What was read, if it was.
+    """
+
+    check: Check
+    by: str
+    typed: float | None = None
+    low: float | None = None
+    high: float | None = None
+    short: float = 0.0
+    target: Target | None = None
+    within: float | None = None
+    more: tuple[Reason, ...] = ()
+    less: tuple[Reason, ...] = ()
+    lacking: tuple[Slope, ...] = ()
+    read: Read | None = None
+
+
+def checks_of(asking: Asking, targets: tuple[Target, ...]) -> tuple[Check, ...]:
+    """List the rebuild's checks, or a float for each need where it has none."""
+    if asking.rebuild.checks:
+        return tuple(asking.rebuild.checks.values())
+    return tuple(
+        EndFloat(f"end float of {t.need.of}", "end float", by=None, of=t.need.of) for t in targets
+    )
+
+
+def expect(asking: Asking, targets: tuple[Target, ...], packs: Packs) -> tuple[Expected, ...]:
+    """Say what every check should read with these packs fitted."""
+    return tuple(_expect(asking, targets, packs, check) for check in checks_of(asking, targets))
+
+
+def _expect(asking: Asking, targets: tuple[Target, ...], packs: Packs, check: Check) -> Expected:
+    """Say what one check should read."""
+    by = check.by or USUAL_INSTRUMENT[check.kind]
+    missing = lacking(asking, check, packs)
+    if missing:
+        return Expected(check, by, lacking=missing)
+    found = asking.true(check, packs)
+    typed = asking.typed(check, packs)
+    known = gauge(asking.rebuild, by)
+    draws = asking.drawn.draws
+    error = reading_error(draws, ("checks", check.name), known, typed) if known else 0.0
+    shown = np.maximum(found.shown + error, 0.0)
+    target = _target_of(check, targets)
+    more, less = reasons(asking, check, packs)
+    low, high = (float(q) for q in np.quantile(shown, BAND))
+    return Expected(
+        check,
+        by,
+        max(typed, 0.0) if check.kind in FLOORED else abs(typed),
+        low,
+        high,
+        max(-typed, 0.0) if check.kind in FLOORED else 0.0,
+        target,
+        _within(found.true, target),
+        more,
+        less,
+        read=_read(asking, check, shown, target),
+    )
+
+
+FLOORED = {"end float", "gap"}
+
+
+def _target_of(check: Check, targets: tuple[Target, ...]) -> Target | None:
+    """Find what is wanted of what a check reads."""
+    if not isinstance(check, EndFloat):
+        return None
+    same = (t for t in targets if t.need.of == check.of and t.need.state == check.state)
+    return next(same, None)
+
+
+def _within(true: Array, target: Target | None) -> float | None:
+    """Share of draws within what is wanted."""
+    if target is None:
+        return None
+    low = -np.inf if target.low is None else target.low
+    high = np.inf if target.high is None else target.high
+    return float(np.mean((true >= low) & (true <= high)))
+
+
+def _read(asking: Asking, check: Check, shown: Array, target: Target | None) -> Read | None:
+    """Judge a reading that was taken."""
+    taken = asking.rebuild.readings.get(check.name)
+    if not taken:
+        return None
+    value = sum(metres(size) for size in taken) / len(taken)
+    low, high = (float(q) for q in np.quantile(shown, BAND))
+    least, most = (float(q) for q in np.quantile(shown, BEYOND))
+    slack = float(max((size.step or 0) / 2000 for size in taken))
+    if low - slack <= value <= high + slack:
+        verdict = AS_EXPECTED
+    elif least - slack <= value <= most + slack:
+        verdict = DOUBTFUL
+    else:
+        verdict = MORE if value > high else LESS
+    return Read(value, verdict, value - float(np.median(shown)), _wanted(value, target))
+
+
+def _wanted(value: float, target: Target | None) -> str:
+    """Say how a reading stands to what is wanted."""
+    if target is None:
+        return ""
+    if target.low is not None and value < target.low:
+        return f"less than wanted: {target.less}"
+    if target.high is not None and value > target.high:
+        return f"more than wanted: {target.more}"
+    return "within what is wanted"

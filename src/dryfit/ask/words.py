@@ -1,0 +1,119 @@
+"""Why a reading may be more or less than expected: the mishaps of each kind of part.
+
+A mishap adds to or takes from the length that a part fills. Which way the reading then goes is
+not written here but asked of the model.
+"""
+
+from dataclasses import dataclass
+
+from dryfit.ask.asking import Asking, Packs
+from dryfit.ask.slopes import STEP
+from dryfit.model.rebuild import Check, Gap, Need, Thickness
+from dryfit.solve.predict import line_of
+
+
+@dataclass(frozen=True, slots=True)
+class Mishap:
+    """What may have happened to a part.
+
+    Attributes
+    ----------
+    words
+        What to look for; {part} is its name.
+    adds
+        Share of its own thickness it fills more [-]: -1 left out, +1 doubled; +1 not home.
+    sized
+        Whether that amount is meant exactly; else only its sign.
+    """
+
+    words: str
+    adds: float
+    sized: bool = False
+
+
+LEFT_OUT = Mishap("{part} left out", -1.0, sized=True)
+DIRT = Mishap("dirt or a burr on {part}", 1.0)
+
+MISHAPS: dict[str, tuple[Mishap, ...]] = {
+    "housing": (),
+    "cover": (Mishap("{part} cocked, or not pulled home all round", 1.0),),
+    "shaft": (Mishap("{part} not home: dirt or a burr on its faces", 1.0),),
+    "cluster": (Mishap("dirt or a burr on the faces of {part}", 1.0),),
+    "spacer": (DIRT, LEFT_OUT),
+    "thrust washer": (
+        Mishap("tang of {part} not in its slot, or {part} reversed or burred", 1.0),
+        LEFT_OUT,
+    ),
+    "shim pack": (
+        Mishap("a shim edge of {part} turned up, two stuck together, or one too many", 1.0),
+        Mishap("a shim of {part} missing: measure the whole pack, nipped", -1.0),
+    ),
+    "gasket": (
+        Mishap("{part} left out, or sealant in its place", -1.0, sized=True),
+        Mishap("{part} doubled, or of thicker sheet", 1.0),
+        Mishap("{part} not nipped down yet", 1.0),
+    ),
+}
+
+FALSE: dict[str, tuple[str, str]] = {
+    "end float": (
+        "dial stand on another casting, or moved",
+        "shaft not pushed and turned hard both ways",
+    ),
+    "gap": ("cover cocked: read at three places", "feeler forced or bent"),
+    "depth": ("gauge foot on paint or a burr", "shaft not held to its end"),
+    "thickness": ("pack not nipped flat, oil between the shims", "worn or stepped where read"),
+    "float": ("", ""),
+}
+"""A false reading, too large and too small, by kind of check."""
+
+
+@dataclass(frozen=True, slots=True)
+class Reason:
+    """One thing that makes a reading differ: in words, and by how much where that is known [m]."""
+
+    words: str
+    change: float | None
+
+
+def reasons(
+    asking: Asking, asked: Check | Need, packs: Packs
+) -> tuple[tuple[Reason, ...], tuple[Reason, ...]]:
+    """List what would make a reading more, and what less."""
+    more: list[Reason] = []
+    less: list[Reason] = []
+    line = line_of(asking.rebuild, asked)
+    here = dict.fromkeys(spot.part for stack in line.stacks for spot in stack.spots)
+    for part in here:
+        follows = _follows(asking, asked, packs, part)
+        for mishap in MISHAPS[asking.rebuild.parts[part].kind]:
+            way = follows * mishap.adds
+            amount = way * _thickness(asking, packs, part) if mishap.sized else None
+            if way:
+                reason = Reason(mishap.words.format(part=part), amount)
+                (more if way > 0 else less).append(reason)
+    high, low = FALSE[asked.kind]
+    more += [Reason(f"false reading: {high}", None)] if high else []
+    less += [Reason(f"false reading: {low}", None)] if low else []
+    return tuple(more), tuple(less)
+
+
+def _follows(asking: Asking, asked: Check | Need, packs: Packs, part: str) -> float:
+    """How a reading follows what a part fills more of its line."""
+    if isinstance(asked, Thickness):
+        return 1.0 if asked.of == part else 0.0
+    if isinstance(asked, Gap) and asked.at == part:
+        return 0.0  # its own stand-off is what is read
+    base = asking.typed(asked, packs)
+    after = asking.typed_reading(asked, packs, extra={part: STEP})
+    return round((float(after.true[0]) - base) / STEP, 6)
+
+
+def _thickness(asking: Asking, packs: Packs, part: str) -> float:
+    """Thickness of a loose part [m]."""
+    if part in asking.nominal.nipped:
+        return float(asking.nominal.nipped[part][0])
+    if part in asking.rebuild.settings:
+        return float(asking.with_fitted(packs)[part])
+    own = asking.nominal.sizes.get(part)
+    return 0.0 if own is None else float(own[0])

@@ -1,0 +1,192 @@
+"""What arithmetic finds wrong in a rebuild: sizes that contradict, names without a table row.
+
+`doubts` asks for all of it at once; rules that need no arithmetic are in `model.rules`.
+"""
+
+from collections.abc import Iterator
+from difflib import get_close_matches
+
+import numpy as np
+
+from dryfit.mechanics.instruments import INSTRUMENTS
+from dryfit.mechanics.thermal import MATERIALS
+from dryfit.model.rebuild import Check, Need, Rebuild
+from dryfit.quantities import Finding, Place, Size
+from dryfit.quantities.finding import near
+from dryfit.solve.bodies import BODIES, Stands
+from dryfit.solve.luck import Luck, full
+from dryfit.solve.network import Network, network
+from dryfit.solve.predict import NothingStops, predict
+from dryfit.solve.sample import Sample, sample
+from dryfit.solve.sizes import gauge
+
+LOOKS = 2_000
+TOO_RARE = 0.005
+"""A loop that would be open so far in fewer draws than this share is told."""
+
+
+def doubts(rebuild: Rebuild) -> tuple[Finding, ...]:
+    """Find what arithmetic finds wrong.
+
+    Parameters
+    ----------
+    rebuild
+        A unit that keeps the rules of `model.rules` [rebuild]
+
+    Returns
+    -------
+    findings
+        All of them, with their places [findings]
+
+    Valid
+    -----
+    References that hold; see `model.rules.check`.
+
+    Source
+    ------
+    Loops: closing error against its own draws, 1 in 200 (estimate).
+
+    Examples
+    --------
+    >>> doubts(Rebuild("mm", measured_with="calliper"))[0].way_out
+    "did you mean 'caliper'?"
+    """
+    named = [*_instruments(rebuild), *_materials(rebuild)]
+    return (*named, *_joints_and_loops(rebuild), *_open_ends(rebuild))
+
+
+def _instruments(rebuild: Rebuild) -> Iterator[Finding]:
+    """Every instrument named is a usual one or one of the rebuild's own."""
+    own = rebuild.instruments
+    for name, instrument in own.items():
+        if instrument.like not in INSTRUMENTS:
+            yield _unknown_instrument(rebuild, ("instruments", name, "like"), instrument.like or "")
+    for place, named in _named_instruments(rebuild):
+        if named and gauge(rebuild, named) is None and named not in own:
+            yield _unknown_instrument(rebuild, place, named)
+
+
+def _named_instruments(rebuild: Rebuild) -> Iterator[tuple[Place, str | None]]:
+    """List where instruments are named."""
+    yield ("measured with",), rebuild.measured_with
+    for key, between in rebuild.sizes.items():
+        if isinstance(between.size, Size):
+            yield ("sizes", key), between.size.instrument
+    for name, part in rebuild.parts.items():
+        for field in ("free", "nipped"):
+            size = getattr(part, field, None)
+            if isinstance(size, Size):
+                yield ("parts", name, field), size.instrument
+    for name, check in rebuild.checks.items():
+        yield ("checks", name, "by"), check.by
+    for name, taken in rebuild.readings.items():
+        for size in taken:
+            yield ("readings", name), size.instrument
+    if rebuild.as_found:
+        for section in ("readings", "sizes"):
+            for name, size in getattr(rebuild.as_found, section).items():
+                yield ("as found", section, name), size.instrument
+
+
+def _unknown_instrument(rebuild: Rebuild, place: Place, name: str) -> Finding:
+    names = [*INSTRUMENTS, *rebuild.instruments]
+    close = get_close_matches(name, names, n=1)
+    more = "" if close else "; or add it under instruments: with like: and limit:"
+    return Finding(
+        "instrument.unknown",
+        place,
+        f"'{name}' is no instrument known here",
+        near(name, names) + more,
+    )
+
+
+def _materials(rebuild: Rebuild) -> Iterator[Finding]:
+    """Every material named has a row of expansion."""
+    for name, part in rebuild.parts.items():
+        if part.material is not None and part.material not in MATERIALS:
+            yield Finding(
+                "material.unknown",
+                ("parts", name, "material"),
+                f"no expansion is known for '{part.material}'",
+                near(part.material, MATERIALS),
+            )
+
+
+def _joints_and_loops(rebuild: Rebuild) -> Iterator[Finding]:
+    """Every cover stands on a joint, and sizes that close a loop agree."""
+    if not rebuild.lines or not rebuild.parts:
+        return
+    drawn = sample(rebuild, Luck(LOOKS))
+    told: set[str] = set()
+    for line in rebuild.lines.values():
+        packs = {name: full(drawn.draws, 0.0) for name in rebuild.settings}
+        net = network(rebuild, line, drawn, packs=packs)
+        here = dict.fromkeys(s.part for stack in line.stacks for s in stack.spots)
+        for name in here:
+            if BODIES[rebuild.parts[name].kind].stands is Stands.SCREWED and name not in net.pulls:
+                yield Finding(
+                    "cover.no joint",
+                    ("lines", line.name),
+                    f"no stack says where '{name}' stands on the case",
+                    "add one: joint: [case.joint, gasket, cover.flange]",
+                )
+        for finding in _loops(rebuild, net, drawn):
+            if finding.place[-1] not in told:
+                told.add(str(finding.place[-1]))
+                yield finding
+
+
+def _loops(rebuild: Rebuild, net: Network, drawn: Sample) -> Iterator[Finding]:
+    """Tell each loop of sizes that is open by more than its doubt."""
+    for layout in net.layouts.values():
+        for loop in layout.loops:
+            middle = float(np.mean(loop.gap))
+            as_far = np.abs(loop.gap - middle) >= abs(middle)
+            if abs(middle) > 1e-9 and float(np.mean(as_far)) < TOO_RARE:
+                yield Finding(
+                    "size.loop",
+                    ("sizes", loop.keys[0]),
+                    f"your {_count(len(loop.keys))} lengths disagree by "
+                    f"{_length(abs(middle), rebuild)}, more than their instruments explain: "
+                    + "; ".join(f"{k} = {_text(rebuild, k)}" for k in loop.keys),
+                    "measure them again, or write not known for the one you trust least",
+                )
+
+
+def _count(number: int) -> str:
+    words = {2: "two", 3: "three", 4: "four", 5: "five", 6: "six"}
+    return words.get(number, str(number))
+
+
+def _text(rebuild: Rebuild, key: str) -> str:
+    size = rebuild.sizes[key].size
+    return size.text
+
+
+def _length(metres: float, rebuild: Rebuild) -> str:
+    if rebuild.system == "mm":
+        return f"{metres * 1e3:.2f} mm"
+    return f"{metres / 0.0254:.4f} in"
+
+
+def _open_ends(rebuild: Rebuild) -> Iterator[Finding]:
+    """What is asked for is stopped both ways."""
+    if not rebuild.lines:
+        return
+    drawn = sample(rebuild, Luck(1))
+    packs = {name: full(drawn.draws, 0.0) for name in rebuild.settings}
+    groups: dict[str, dict[str, Check | Need]] = {
+        "needs": dict(rebuild.needs),
+        "checks": dict(rebuild.checks),
+    }
+    for section, group in groups.items():
+        for name, asked in group.items():
+            try:
+                predict(rebuild, asked, drawn, packs=packs)
+            except NothingStops as open_end:
+                yield Finding(
+                    "line.open end",
+                    (section, name),
+                    f"{open_end}, so this cannot be read",
+                    "add the stack that stops it, from the case or a cover on its joint",
+                )

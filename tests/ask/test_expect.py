@@ -1,0 +1,114 @@
+"""What checks should read, and what a reading that differs means, on the demos and their traps."""
+
+from importlib.resources import files
+
+import pytest
+
+from dryfit.ask.asking import Asking
+from dryfit.ask.expect import AS_EXPECTED, LESS, MORE, Expected, expect
+from dryfit.ask.targets import COMMON, targets
+from dryfit.document.read import read_document
+
+
+def _expected(name: str, pack: float, *changes: tuple[str, str]) -> dict[str, Expected]:
+    text = (files("dryfit.app") / "demos" / f"{name}.yaml").read_text(encoding="utf-8")
+    for typed, instead in changes:
+        assert typed in text
+        text = text.replace(typed, instead)
+    rebuild = read_document(text).rebuild
+    (part,) = rebuild.settings
+    found = expect(Asking(rebuild), targets(rebuild), {part: pack})
+    return {e.check.name: e for e in found}
+
+
+def _words(reasons: object) -> str:
+    return " / ".join(r.words for r in reasons)  # type: ignore[attr-defined]
+
+
+def test_sound_box_reads_its_float_within_the_band_by_hand() -> None:
+    """0.10 between about 0.06 and 0.14: the root sum of the doubts is 0.02 to 0.04."""
+    float_ = _expected("feed-box", 0.35e-3)["end float"]
+    assert float_.typed == pytest.approx(0.10e-3, abs=1e-9)
+    assert float_.low is not None
+    assert float_.high is not None
+    assert 0.055e-3 < float_.low < 0.075e-3
+    assert 0.125e-3 < float_.high < 0.145e-3
+
+
+def test_sealant_for_the_gasket_binds() -> None:
+    """0.11 too long: no float, the cover stands off 0.11, and a reading of nought is expected."""
+    found = _expected("feed-box-sealant", 0.35e-3)
+    float_, gap = found["end float"], found["under the cover"]
+    assert float_.typed == 0.0
+    assert float_.short == pytest.approx(0.11e-3, abs=1e-9)
+    assert gap.typed == pytest.approx(0.11e-3, abs=1e-9)
+    assert float_.read is not None
+    assert float_.read.verdict == AS_EXPECTED
+    assert float_.read.wanted.startswith("less than wanted")
+
+
+def test_gasket_left_out_is_among_the_reasons_for_less() -> None:
+    """In the box with a gasket, float 0.21 less points to the gasket left out."""
+    float_ = _expected("feed-box", 0.35e-3)["end float"]
+    (gasket,) = [r for r in float_.less if "gasket left out" in r.words]
+    assert gasket.change == pytest.approx(-0.21e-3, abs=1e-9)
+    assert "gasket doubled" in _words(float_.more)
+
+
+def test_turned_up_shim_edge_is_told_by_both_readings() -> None:
+    """Pack 0.42 for 0.35 and float 0.03 for 0.10: the pack reads more, the float less."""
+    found = _expected("feed-box-burr", 0.35e-3)
+    pack, float_ = found["shim pack"], found["end float"]
+    assert pack.read is not None
+    assert float_.read is not None
+    assert pack.read.verdict == MORE
+    assert pack.read.off == pytest.approx(0.07e-3, abs=1e-6)
+    assert float_.read.verdict == LESS
+    assert float_.read.off == pytest.approx(-0.07e-3, abs=2e-6)
+    assert "turned up" in _words(pack.more)
+    assert "turned up" in _words(float_.less)
+
+
+def test_tang_out_of_its_slot_is_among_the_reasons() -> None:
+    """The lay-shaft reads 0.001 in for 0.006: the sum cannot be 0.005 out."""
+    float_ = _expected("lay-shaft-tang", 0.121 * 0.0254)["end float"]
+    assert float_.read is not None
+    assert float_.read.verdict == LESS
+    assert float_.read.off / 25.4e-6 == pytest.approx(-5.0, abs=0.05)
+    assert "tang of rear washer not in its slot" in _words(float_.less)
+
+
+def test_warm_case_reads_false_float() -> None:
+    """Read while the case is 70 K warm the float shows 0.010 in (common practice, no source)."""
+    warm = _expected("lay-shaft", 0.121 * 0.0254)["end float, case warm"]
+    assert warm.typed is not None
+    assert warm.typed / 0.0254 == pytest.approx(0.010, abs=0.0005)
+
+
+def test_size_not_known_is_named_with_what_it_changes() -> None:
+    """Without the case depth the float is not said; each 0.1 deeper gives 0.1 more float."""
+    unknown = ("152.36 by depth micrometer", "not known")
+    float_ = _expected("feed-box", 0.35e-3, unknown)["end float"]
+    assert float_.typed is None
+    assert [(s.key, s.slope) for s in float_.lacking] == [("case.thrust face to case.joint", 1.0)]
+
+
+def test_size_nobody_typed_is_named_too() -> None:
+    """The line left out by mistake is asked for by its two places."""
+    gone = ("  cover.flange to cover.boss: -3.42 by depth micrometer\n", "")
+    float_ = _expected("feed-box", 0.35e-3, gone)["end float"]
+    assert [(s.key, s.slope) for s in float_.lacking] == [("cover.boss to cover.flange", -1.0)]
+
+
+def test_target_is_offered_by_the_use_and_marked() -> None:
+    """Without a want of its own a lay-shaft on thrust washers gets 0.10 to 0.30, no source."""
+    text = (files("dryfit.app") / "demos" / "lay-shaft.yaml").read_text(encoding="utf-8")
+    rebuild = read_document(text.replace(", want: 4 to 8 thou", "")).rebuild
+    (target,) = targets(rebuild)
+    assert (target.low, target.high, target.source) == (0.10e-3, 0.30e-3, COMMON)
+    bare = read_document(
+        text.replace(", want: 4 to 8 thou", "")
+        .replace("used for:", "notes:", 0)
+        .replace("used for: {kind: lay-shaft on thrust washers, top speed: 900 rpm}\n", "")
+    ).rebuild
+    assert targets(bare) == ()
