@@ -45,7 +45,7 @@ class Reader:
     ) -> None:
         """Note one finding; a place that stops counts as unread."""
         self.findings.append(Finding(code, place, message, way_out, level, column))
-        if level == "stop":
+        if level == "stop" and place:
             self.unread.add(place)
 
     def typed(self, place: Place, read: Callable[[], T]) -> T | None:

@@ -1,0 +1,1 @@
+"""The command line: `main` the commands, `sheet` the words for an answer, `figures` its numbers."""

@@ -1,0 +1,181 @@
+"""The commands. Nothing heavy is imported before a command needs it."""
+
+import json
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import click
+
+from dryfit import __version__
+
+if TYPE_CHECKING:
+    from dryfit.app.usecases.choose import ChooseAnswer
+    from dryfit.app.usecases.opening import FindingAnswer
+
+SCHEMA = 1
+"""Version of what `--json` prints; see docs/json.md."""
+
+WRONG, UNREADABLE = 1, 2
+"""Exit codes: something in the document is wrong; a file or a command cannot be read."""
+
+units = click.option(
+    "--units", type=click.Choice(["mm", "inch", "both"]), help="Show lengths in these alone."
+)
+as_json = click.option("--json", "as_json", is_flag=True, help="Print the answer as JSON.")
+file = click.argument("file", type=click.Path(path_type=Path))
+
+
+@click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 78})
+@click.version_option(__version__, prog_name="dryfit")
+def cli() -> None:
+    """The dry build in numbers.
+
+    From sizes measured on the bench: what every check should read and which shim to fit.
+    """
+
+
+@cli.command()
+@click.argument("name", required=False)
+@as_json
+@units
+def demo(name: str | None, as_json: bool, units: Any) -> None:
+    """Show the sheet of a worked example; without NAME the first one."""
+    from dryfit.app.usecases import demos
+
+    known = demos.names()
+    chosen = name or known[0]
+    if chosen not in known:
+        raise click.UsageError(f"there is no demo '{chosen}'; there are: {', '.join(known)}")
+    _answer_choose(demos.text(chosen), as_json, lambda a: _sheet(a, units))
+    if not as_json and name is None:
+        others = ", ".join(known[1:])
+        click.echo(f"Other demos: {others}. Start your own: dryfit new shimmed-shaft my-box.yaml")
+
+
+@cli.command()
+@click.argument("kind")
+@file
+def new(kind: str, file: Path) -> None:
+    """Write a text to start from: KIND is shimmed-shaft or blank."""
+    from dryfit.app.usecases import begin
+
+    if kind not in begin.kinds():
+        raise click.UsageError(f"no start for '{kind}'; there are: {', '.join(begin.kinds())}")
+    try:
+        with file.open("xb") as target:
+            target.write(begin.start(kind))
+    except FileExistsError:
+        _give_up(f"{file} is there already and is left as it is; choose another name")
+    except OSError as error:
+        _give_up(f"{file} cannot be written: {error.strerror or error}")
+    click.echo(f"{file} is written. Put in your sizes, then: dryfit review {file}")
+
+
+@cli.command()
+@file
+@as_json
+def review(file: Path, as_json: bool) -> None:
+    """Say what is wrong in FILE, and what is not known yet."""
+    from dryfit.app.usecases.review import ReviewRequest
+    from dryfit.app.usecases.review import review as ask
+
+    answer = ask(ReviewRequest(_read(file)))
+    if as_json:
+        _json("review", answer)
+    else:
+        _findings(answer.findings)
+        ready = "ready" if answer.ready else "not ready: mend what is marked stop"
+        click.echo(
+            f"{answer.parts} parts, {answer.sizes} sizes, {answer.not_known} not known: {ready}."
+        )
+        for size in answer.lacking:
+            click.echo(f"  still to measure: {size.key}")
+    sys.exit(0 if answer.ready else WRONG)
+
+
+@cli.command()
+@file
+@as_json
+@units
+def expect(file: Path, as_json: bool, units: Any) -> None:
+    """Say what every check of FILE should read."""
+
+    def text(answer: "ChooseAnswer") -> str:
+        from dryfit.app.cli.sheet import readings
+
+        return readings(answer, units)
+
+    _answer_choose(_read(file), as_json, text, question="expect")
+
+
+@cli.command(name="set")
+@file
+@as_json
+@units
+def set_(file: Path, as_json: bool, units: Any) -> None:
+    """Say which shim FILE wants, by which route, and how sure that is."""
+    _answer_choose(_read(file), as_json, lambda a: _sheet(a, units))
+
+
+def _sheet(answer: "ChooseAnswer", units: Any) -> str:
+    from dryfit.app.cli.sheet import sheet
+
+    return sheet(answer, units)
+
+
+def _answer_choose(
+    data: bytes, as_json: bool, text: "Callable[[ChooseAnswer], str]", question: str = "set"
+) -> None:
+    """Answer, print, and leave with the exit code that the document deserves."""
+    from dryfit.app.usecases.choose import ChooseRequest, choose
+
+    answer = choose(ChooseRequest(data))
+    if as_json:
+        _json(question, answer)
+    else:
+        _findings(answer.findings)
+        if answer.answered:
+            click.echo(text(answer))
+    if not answer.answered:
+        sys.exit(WRONG)
+
+
+def _read(file: Path) -> bytes:
+    """Read a file, or say why it cannot be."""
+    try:
+        return file.read_bytes()
+    except OSError as error:
+        _give_up(f"{file} cannot be read: {error.strerror or error}")
+    raise AssertionError  # not reached: giving up leaves the program
+
+
+def _give_up(message: str) -> None:
+    click.echo(f"dryfit: {message}", err=True)
+    sys.exit(UNREADABLE)
+
+
+def _json(question: str, answer: Any) -> None:
+    from dataclasses import asdict
+
+    click.echo(json.dumps({"dryfit": SCHEMA, "question": question, **asdict(answer)}, indent=1))
+
+
+def _findings(findings: "tuple[FindingAnswer, ...]") -> None:
+    """Print findings, each with its line and the way out."""
+    for found in findings:
+        click.echo(f"line {found.line}, column {found.column}, {found.level}: {found.message}")
+        for line in found.excerpt.splitlines():
+            click.echo(f"    {line}")
+        if found.way_out:
+            click.echo(f"    {found.way_out}")
+        click.echo()
+
+
+def main() -> None:
+    """Run the command line; letters that a console lacks are spelt out, never an error."""
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="backslashreplace")
+    cli()

@@ -1,0 +1,31 @@
+"""What the sheet says around the figures: how to read a check, cautions, the small print."""
+
+HOW = {
+    "end float": (
+        "Seals out, light oil. Turn the shaft 10 to 20 times each way. Push it hard one way while "
+        "turning, set the dial to nought, pull and turn, read. Three times; stand on the same "
+        "casting."
+    ),
+    "gap": (
+        "Cover nipped lightly and evenly, shaft turned, feelers at three places; take the mean. "
+        "If the three differ by more than 0.03 mm (0.0012 in) the cover is cocked: slacken, turn, "
+        "read again."
+    ),
+    "depth": "Hold the loose parts to the end named, turn, read at three places, take the mean.",
+    "thickness": "Micrometer on the whole pack, nipped flat, at three places; no burr, no oil.",
+}
+"""How each kind of check is read: common practice, no source."""
+
+CARE = {
+    "end float": "Lock off the drive before hands go in. Fingers clear of teeth while it turns.",
+    "gap": "Feelers and shims cut: no fingers under a cover while screws are turned.",
+    "depth": "Support a standing shaft so that it cannot fall on the gauge or a hand.",
+    "thickness": "Shim edges cut: deburr them, and wear gloves when cutting stock.",
+}
+
+SMALL_PRINT = (
+    "Float figures marked common practice come from no standard. Chances are by the sizes alone: "
+    "they do not know of a part put in wrong. Rings, seats and clamping are not worked out yet. "
+    "Local rules and a competent person come first. Not for lifting gear, vehicle brakes or "
+    "steering, or aircraft."
+)

@@ -1,0 +1,161 @@
+"""The parts that answers share, as plain data: all lengths in millimetres, all chances 0 to 1."""
+
+from dataclasses import dataclass
+
+from dryfit.ask.expect import Expected, Read
+from dryfit.ask.packs import Pack
+from dryfit.ask.slopes import Slope
+from dryfit.ask.targets import Target
+from dryfit.ask.words import Reason
+from dryfit.ask.worth import Worth
+
+
+@dataclass(frozen=True)
+class WantedAnswer:
+    """What is wanted of a float, where from, and what lies beyond."""
+
+    need: str
+    of: str
+    state: str
+    low_mm: float | None
+    high_mm: float | None
+    source: str
+    less: str
+    more: str
+
+
+@dataclass(frozen=True)
+class ReasonAnswer:
+    """One thing that would make a reading differ, and by how much where that is known."""
+
+    words: str
+    change_mm: float | None
+
+
+@dataclass(frozen=True)
+class LackingAnswer:
+    """A size that is not known, and how the float follows it (mm of float a mm of size)."""
+
+    key: str
+    follows: float
+
+
+@dataclass(frozen=True)
+class ReadAnswer:
+    """A reading that was taken, and what is to be said of it."""
+
+    value_mm: float
+    verdict: str
+    off_mm: float
+    wanted: str
+
+
+@dataclass(frozen=True)
+class CheckAnswer:
+    """What a check should read; nine readings in ten lie between low and high."""
+
+    name: str
+    kind: str
+    what: str
+    by: str
+    state: str
+    expected_mm: float | None
+    low_mm: float | None
+    high_mm: float | None
+    too_long_by_mm: float
+    wanted: WantedAnswer | None
+    within: float | None
+    more: tuple[ReasonAnswer, ...]
+    less: tuple[ReasonAnswer, ...]
+    lacking: tuple[LackingAnswer, ...]
+    read: ReadAnswer | None
+
+
+@dataclass(frozen=True)
+class PackAnswer:
+    """A pack: its thickness and the pieces as written in the drawer."""
+
+    thickness_mm: float
+    pieces: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class WorthAnswer:
+    """What it is worth to measure one size again with a better instrument."""
+
+    key: str
+    now: str
+    better: str
+    share: float
+    chance: float
+
+
+def mm(metres: float) -> float:
+    """Millimetres without the dust of binary fractions."""
+    return round(metres * 1e3, 9)
+
+
+def mm_or_none(metres: float | None) -> float | None:
+    """The same for what may be missing."""
+    return None if metres is None else mm(metres)
+
+
+def wanted_answer(target: Target) -> WantedAnswer:
+    """Tell what is wanted."""
+    need = target.need
+    low, high = mm_or_none(target.low), mm_or_none(target.high)
+    return WantedAnswer(
+        need.name, need.of, need.state, low, high, target.source, target.less, target.more
+    )
+
+
+def check_answer(expected: Expected) -> CheckAnswer:
+    """Tell what a check should read."""
+    check = expected.check
+    return CheckAnswer(
+        check.name,
+        check.kind,
+        what_is_read(check),
+        expected.by,
+        check.state,
+        mm_or_none(expected.typed),
+        mm_or_none(expected.low),
+        mm_or_none(expected.high),
+        mm(expected.short),
+        wanted_answer(expected.target) if expected.target else None,
+        expected.within,
+        tuple(_reason(r) for r in expected.more),
+        tuple(_reason(r) for r in expected.less),
+        tuple(lacking_answer(s) for s in expected.lacking),
+        _read(expected.read) if expected.read else None,
+    )
+
+
+def what_is_read(check: object) -> str:
+    """Name what a check is read on."""
+    named = [getattr(check, key, None) for key in ("of", "at")]
+    spots = [getattr(check, key, None) for key in ("from_", "to")]
+    return next((n for n in named if n), "") or " to ".join(str(s) for s in spots)
+
+
+def _reason(reason: Reason) -> ReasonAnswer:
+    return ReasonAnswer(reason.words, mm_or_none(reason.change))
+
+
+def _read(read: Read) -> ReadAnswer:
+    return ReadAnswer(mm(read.value), read.verdict, mm(read.off), read.wanted)
+
+
+def lacking_answer(slope: Slope) -> LackingAnswer:
+    """Tell what a size that is not known would change."""
+    return LackingAnswer(slope.key, slope.slope)
+
+
+def pack_answer(pack: Pack) -> PackAnswer:
+    """Tell what a pack is made of."""
+    return PackAnswer(float(pack.exact), tuple(piece.text for piece in pack.pieces))
+
+
+def worth_answer(worth: Worth) -> WorthAnswer:
+    """Tell what a better reading is worth."""
+    return WorthAnswer(worth.key, worth.now, worth.better, worth.share, worth.chance)

@@ -1,0 +1,186 @@
+"""`set` and `expect`: which pack to fit, by which route, and what every check should read then."""
+
+from dataclasses import dataclass
+
+from dryfit.app.usecases.answers import (
+    CheckAnswer,
+    LackingAnswer,
+    PackAnswer,
+    WantedAnswer,
+    WorthAnswer,
+    check_answer,
+    lacking_answer,
+    mm,
+    mm_or_none,
+    pack_answer,
+    wanted_answer,
+    what_is_read,
+    worth_answer,
+)
+from dryfit.app.usecases.opening import FindingAnswer, Opened, open_text
+from dryfit.ask.asking import DRAWS, Asking
+from dryfit.ask.closing import Closing, Set, close_up
+from dryfit.ask.routes import Route
+
+
+@dataclass(frozen=True)
+class ChooseRequest:
+    """A text, and how many draws to answer with."""
+
+    data: bytes
+    draws: int = DRAWS
+
+
+@dataclass(frozen=True)
+class TermAnswer:
+    """One term of the sum that gives a pack, with its sign."""
+
+    label: str
+    value_mm: float
+
+
+@dataclass(frozen=True)
+class RouteAnswer:
+    """One way to find a pack; the pack is what was fitted + offset + sign x reading."""
+
+    name: str
+    chance: float | None
+    pack: PackAnswer | None
+    check: str
+    at: str
+    by: str
+    left_out: tuple[str, ...]
+    trial_mm: float
+    offset_mm: float
+    sign: float
+    reading_mm: tuple[float, float, float] | None
+    why_not: str
+
+
+@dataclass(frozen=True)
+class SettingAnswer:
+    """One setting.
+
+    Attributes
+    ----------
+    part
+        The setting.
+    between
+        Its neighbours in the stack.
+    fitted_mm
+        What is in now, if it is written.
+    pack
+        What to fit; None until a reading is taken or a size is known.
+    route
+        Name of the recommended route.
+    routes
+        All routes with their chance.
+    terms
+        The sum that gives the pack.
+    thicker
+        What a thicker pack does.
+    tried
+        Other packs and their chance by the sizes.
+    """
+
+    part: str
+    between: tuple[str, str]
+    fitted_mm: float | None
+    pack: PackAnswer | None
+    route: str
+    routes: tuple[RouteAnswer, ...]
+    terms: tuple[TermAnswer, ...]
+    thicker: str
+    tried: tuple[tuple[float, float], ...]
+
+
+@dataclass(frozen=True)
+class ChooseAnswer:
+    """The sheet: what to fit, what to check, how sure it is, what would make it surer."""
+
+    title: str
+    notes: str
+    system: str
+    answered: bool
+    findings: tuple[FindingAnswer, ...]
+    wanted: tuple[WantedAnswer, ...] = ()
+    settings: tuple[SettingAnswer, ...] = ()
+    checks: tuple[CheckAnswer, ...] = ()
+    chance: float | None = None
+    harm: float | None = None
+    hot: bool = False
+    worth: tuple[WorthAnswer, ...] = ()
+    lacking: tuple[LackingAnswer, ...] = ()
+
+
+def choose(request: ChooseRequest) -> ChooseAnswer:
+    """Answer all that is asked of a rebuild before it is closed."""
+    opened = open_text(request.data)
+    if opened.stopped:
+        rebuild = opened.rebuild
+        return ChooseAnswer(rebuild.title, rebuild.notes, opened.system, False, opened.findings)
+    return _answer(opened, close_up(Asking(opened.rebuild, request.draws)))
+
+
+def _answer(opened: Opened, closing: Closing) -> ChooseAnswer:
+    """Turn an answer into plain data."""
+    rebuild = opened.rebuild
+    return ChooseAnswer(
+        rebuild.title,
+        rebuild.notes,
+        opened.system,
+        True,
+        opened.findings,
+        tuple(wanted_answer(t) for t in closing.targets),
+        tuple(_setting(s) for s in closing.settings),
+        tuple(check_answer(e) for e in closing.expected),
+        closing.chance,
+        closing.harm,
+        closing.hot,
+        tuple(worth_answer(w) for w in closing.worth),
+        tuple(lacking_answer(s) for s in closing.lacking),
+    )
+
+
+def _setting(one: Set) -> SettingAnswer:
+    """Tell one setting."""
+    return SettingAnswer(
+        one.part,
+        one.between,
+        mm_or_none(one.fitted),
+        pack_answer(one.pack) if one.pack else None,
+        one.route.name if one.route else "",
+        tuple(_route(route) for route in one.routes),
+        tuple(TermAnswer(t.label, mm(t.value)) for t in one.terms),
+        _thicker(one),
+        tuple((float(pack.exact), likely) for pack, likely in one.tried),
+    )
+
+
+def _thicker(one: Set) -> str:
+    """Say which way the float goes with a thicker pack, and why."""
+    if one.target is None or not one.slope:
+        return ""
+    of = one.target.need.of
+    if one.slope < 0:
+        return f"thicker {one.part} takes room from {of}: float down; thinner: float up"
+    return f"thicker {one.part} gives {of} more room: float up; thinner: float down"
+
+
+def _route(route: Route) -> RouteAnswer:
+    """Tell one route."""
+    check = route.check
+    return RouteAnswer(
+        route.name,
+        route.chance,
+        pack_answer(route.pack) if route.pack else None,
+        check.name if check else "",
+        what_is_read(check) if check else "",
+        (check.by or "") if check else "",
+        route.left_out,
+        mm(route.trial),
+        mm(route.offset),
+        route.sign,
+        tuple(mm(x) for x in route.reading) if route.reading else None,  # type: ignore[arg-type]
+        route.why_not,
+    )

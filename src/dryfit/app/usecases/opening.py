@@ -1,0 +1,83 @@
+"""A rebuild opened for a question: its text read, its rules kept, its sizes not contradicting."""
+
+from dataclasses import dataclass
+
+from dryfit.document.read import Document, read_document
+from dryfit.model.rebuild import Rebuild, System
+from dryfit.model.rules import check
+from dryfit.quantities import Finding, stops
+
+
+@dataclass(frozen=True)
+class FindingAnswer:
+    """One finding with its place in the text.
+
+    Attributes
+    ----------
+    code
+        Short name of this sort of finding, fixed for good.
+    level
+        `stop` or `note`.
+    line, column
+        Where it is, counted from 1.
+    message, way_out
+        What is wrong, and what to do.
+    excerpt
+        The line with a mark under the spot.
+    """
+
+    code: str
+    level: str
+    line: int
+    column: int
+    message: str
+    way_out: str
+    excerpt: str
+
+
+@dataclass(frozen=True)
+class Opened:
+    """A text that was opened."""
+
+    document: Document
+    findings: tuple[FindingAnswer, ...]
+    stopped: bool
+
+    @property
+    def rebuild(self) -> Rebuild:
+        """The records."""
+        return self.document.rebuild
+
+    @property
+    def system(self) -> System:
+        """What a bare number means."""
+        return self.document.rebuild.system
+
+
+def open_text(data: bytes | str) -> Opened:
+    """Read a text and collect all that is wrong with it; arithmetic only where the rules hold."""
+    document = read_document(data)
+    found: tuple[Finding, ...] = check(document.rebuild) if document.tree.root else ()
+    stopped = stops([*document.findings, *found])
+    if not stopped:
+        from dryfit.solve.doubts import doubts  # numpy is loaded only where it is needed
+
+        found = (*found, *doubts(document.rebuild))
+        stopped = stops(found)
+    return Opened(document, _answers(document, found), stopped)
+
+
+def _answers(document: Document, found: tuple[Finding, ...]) -> tuple[FindingAnswer, ...]:
+    """Give findings their lines."""
+    return tuple(
+        FindingAnswer(
+            spotted.finding.code,
+            spotted.finding.level,
+            spotted.line,
+            spotted.column,
+            spotted.finding.message,
+            spotted.finding.way_out,
+            spotted.excerpt,
+        )
+        for spotted in document.located(found)
+    )

@@ -1,0 +1,169 @@
+"""The commands as typed: answers, messages, exit codes, and no traceback whatever is typed."""
+
+import json
+import re
+from importlib.resources import files
+from pathlib import Path
+
+import pytest
+from click.testing import CliRunner, Result
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from dryfit.app.cli.main import cli
+from dryfit.app.usecases.demos import names
+from dryfit.app.usecases.opening import open_text
+from dryfit.app.usecases.review import ReviewRequest, review
+
+TEXT = (files("dryfit.app") / "demos" / "feed-box.yaml").read_text(encoding="utf-8")
+
+
+def _run(*words: str) -> Result:
+    return CliRunner().invoke(cli, words)
+
+
+def _file(folder: Path, data: str | bytes) -> str:
+    path = folder / "box.yaml"
+    path.write_bytes(data if isinstance(data, bytes) else data.encode())
+    return str(path)
+
+
+@pytest.mark.parametrize("name", names())
+@pytest.mark.parametrize("more", [[], ["--units", "mm"], ["--units", "inch"], ["--json"]])
+def test_every_demo_is_answered(name: str, more: list[str]) -> None:
+    """Each demo prints its sheet, which every console can show (code page 437)."""
+    done = _run("demo", name, *more)
+    assert done.exit_code == 0, done.output
+    done.output.encode("cp437")
+    if not more:
+        assert max(len(line) for line in done.output.splitlines()) <= 80
+
+
+def test_first_demo_says_what_to_fit() -> None:
+    """The sheet of the feed box names the pack, its pieces, the float and its band."""
+    out = _run("demo").output
+    assert "0.35 mm (0.0138 in)  =  0.25 + 0.10" in out
+    assert "0.06 to 0.14 mm" in out
+    assert "99 in 100: the chance" in out
+    assert "thicker thrust shim takes room from shaft: float down" in out
+
+
+def test_sealant_demo_says_that_it_binds() -> None:
+    """0.11 too long, and the pack for a joint without gasket is 0.14."""
+    out = _run("demo", "feed-box-sealant").output
+    assert "0.11 mm" in out
+    assert "too long for their room" in out
+    assert re.search(r"Fit: thrust shim\n-+\n  0\.14 mm", out)
+
+
+def test_units_shows_one_system_alone() -> None:
+    """With --units inch no mm is left on the sheet."""
+    out = _run("demo", "lay-shaft", "--units", "inch").output
+    assert "0.1210 in" in out
+    assert not re.search(r"\d mm\b", out.split("Float figures")[0].replace("0.03 mm", ""))
+
+
+def test_start_is_reviewed_as_not_known(tmp_path: Path) -> None:
+    """A start document is sound, and says what is still to measure."""
+    file = str(tmp_path / "my box.yaml")
+    assert _run("new", "shimmed-shaft", file).exit_code == 0
+    done = _run("review", file)
+    assert done.exit_code == 0
+    assert "still to measure: shaft" in done.output
+    assert _run("set", file).exit_code == 0
+
+
+def test_new_never_overwrites(tmp_path: Path) -> None:
+    """A file that is there stays as it is."""
+    file = _file(tmp_path, "mine")
+    done = _run("new", "blank", file)
+    assert done.exit_code == 2
+    assert "is there already" in done.output
+    assert Path(file).read_text(encoding="utf-8") == "mine"
+
+
+@pytest.mark.parametrize("words", [["demo", "nonesuch"], ["new", "nonesuch", "x.yaml"]])
+def test_unknown_name_lists_what_there_is(words: list[str]) -> None:
+    """A wrong name is answered with the right ones."""
+    done = _run(*words)
+    assert done.exit_code == 2
+    assert "there are:" in done.output
+
+
+@pytest.mark.parametrize("command", ["review", "expect", "set"])
+def test_missing_file_is_told(command: str, tmp_path: Path) -> None:
+    """A file that is not there, or is a folder, is told in one line."""
+    for path in (tmp_path / "none.yaml", tmp_path):
+        done = _run(command, str(path))
+        assert done.exit_code == 2
+        assert "cannot be read" in done.output
+
+
+MISTAKES: list[tuple[str, str | bytes, str]] = [
+    ("empty", "", "line 1"),
+    ("only spaces", "   \n\n", "line 1"),
+    ("binary", bytes(range(256)) * 4, "stop"),
+    ("UTF-16", TEXT.encode("utf-16"), "UTF-8"),
+    ("too long", "a" * 1_000_001, "stop"),
+    ("aliases", "a: &a [1]\nb: [*a, *a]\n", "stop"),
+    ("tab", TEXT.replace("  shaft: 148.70", "\tshaft: 148.70"), "tab"),
+    ("key twice", TEXT.replace("  shaft: 148.70", "  shaft: 1\n  shaft: 2"), "line 22"),
+    ("question mark", TEXT.replace("148.70", "?"), "not known"),
+    ("comma", TEXT.replace("148.70", "148,70"), "148.70"),
+    ("comma list", TEXT.replace("148.70", "148, 70"), "line 21"),
+    ("path as a name", TEXT.replace("  shaft:       {", "  ../shaft:    {"), "line 15"),
+    ("no unit system", TEXT.replace("sizes in: mm\n", ""), "sizes in"),
+    ("fraction in mm", TEXT.replace("148.70", "5 7/8"), "5 7/8 in"),
+    ("tenths in mm", TEXT.replace("148.70", "3 tenths"), "0.0003 in"),
+    ("kilograms", TEXT.replace("148.70", "148.70 kg"), "line 21"),
+    ("size of zero", TEXT.replace("148.70", "0"), "larger than 0"),
+    ("missing part", TEXT.replace("  shaft:       {kind: shaft}\n", ""), "no part 'shaft'"),
+    ("a list at the top", "- a\n- b\n", "stop"),
+    ("a number for lines", TEXT.replace("lines:", "lines: 5\nlimes:"), "limes"),
+]
+
+
+@pytest.mark.parametrize(("_", "data", "hint"), MISTAKES, ids=[m[0] for m in MISTAKES])
+@pytest.mark.parametrize("command", ["review", "set"])
+def test_every_mistake_gets_its_place_and_a_hint(
+    command: str, _: str, data: str | bytes, hint: str, tmp_path: Path
+) -> None:
+    """A slip is told with its line and the way out; the file is left alone."""
+    file = _file(tmp_path, data)
+    before = Path(file).read_bytes()
+    done = _run(command, file)
+    assert done.exit_code == 1, done.output
+    assert done.exception is None or isinstance(done.exception, SystemExit)
+    assert hint in done.output
+    assert re.search(r"line \d+, column \d+", done.output)
+    assert Path(file).read_bytes() == before
+
+
+def test_marks_and_line_ends_of_other_systems_are_read(tmp_path: Path) -> None:
+    """A byte order mark and CRLF line ends change nothing in the answer."""
+    plain = _run("set", _file(tmp_path, TEXT), "--json")
+    other = _run("set", _file(tmp_path, "\ufeff" + TEXT.replace("\n", "\r\n")), "--json")
+    assert json.loads(plain.output)["settings"] == json.loads(other.output)["settings"]
+
+
+BITS = st.sampled_from([*"\t\n :,{}[]#&*!|>'\"%@`?-0\x00é½", "not known", "kind: ", "case", "1e9"])
+
+
+@given(st.lists(st.tuples(st.integers(0, len(TEXT)), st.integers(0, 12), BITS), max_size=4))
+@settings(max_examples=1000, suppress_health_check=list(HealthCheck))
+def test_damaged_documents_never_end_in_a_traceback(cuts: list[tuple[int, int, str]]) -> None:
+    """Whatever is cut out or typed in, review answers with findings or with none."""
+    text = TEXT
+    for at, length, bit in cuts:
+        text = text[:at] + bit + text[at + length :]
+    answer = review(ReviewRequest(text.encode("utf-8", "surrogatepass")))
+    assert answer.ready or any(f.level == "stop" for f in answer.findings)
+    for found in answer.findings:
+        assert found.line >= 1
+        assert found.message
+
+
+@given(st.binary(max_size=400))
+def test_any_bytes_are_answered(data: bytes) -> None:
+    """Any file at all gets an answer."""
+    assert open_text(data).stopped
