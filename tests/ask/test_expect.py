@@ -7,6 +7,7 @@ import pytest
 from dryfit.ask.asking import Asking
 from dryfit.ask.expect import AS_EXPECTED, LESS, MORE, Expected, expect
 from dryfit.ask.targets import COMMON, targets
+from dryfit.ask.unanswered import unanswered
 from dryfit.document.read import read_document
 
 
@@ -112,3 +113,39 @@ def test_target_is_offered_by_the_use_and_marked() -> None:
         .replace("used for: {kind: lay-shaft on thrust washers, top speed: 900 rpm}\n", "")
     ).rebuild
     assert targets(bare) == ()
+
+
+def _unanswered(*changes: tuple[str, str]) -> list[str]:
+    text = (files("dryfit.app") / "demos" / "feed-box.yaml").read_text(encoding="utf-8")
+    for typed, instead in changes:
+        assert typed in text
+        text = text.replace(typed, instead)
+    return [f.code for f in unanswered(read_document(text).rebuild)]
+
+
+def test_nothing_is_asked_of_a_box_that_says_all() -> None:
+    """The demo leaves no question open."""
+    assert _unanswered() == []
+
+
+def test_box_that_does_not_say_its_use_is_asked_for_it() -> None:
+    """Without a want and a use no target is made up; the builder is asked."""
+    no_want = (", want: 0.05 to 0.15", "")
+    assert _unanswered(no_want) == []
+    assert _unanswered(no_want, ("shaft between plain thrust faces", "shaft betwixt faces")) == [
+        "use.unknown",
+        "want.none",
+    ]
+
+
+def test_two_open_packs_on_one_float_are_not_guessed() -> None:
+    """Only their sum could be said, so one of them must be given."""
+    two = (
+        "  thrust shim: {made from: [0.05, 0.10, 0.25, 0.50]}",
+        "  thrust shim: {made from: [0.05, 0.10]}\n  cover shim: {made from: [0.05]}",
+    )
+    part = ("  thrust shim: {kind", "  cover shim: {kind: shim pack}\n  thrust shim: {kind")
+    stack = ("[case.joint, gasket,", "[case.joint, gasket, cover shim,")
+    assert _unanswered(two, part, stack) == ["setting.together"]
+    given = ("cover shim: {made from: [0.05]}", "cover shim: {made from: [0.05], fitted: 0.10}")
+    assert _unanswered(two, part, stack, given) == []

@@ -106,10 +106,11 @@ def _expect(asking: Asking, targets: tuple[Target, ...], packs: Packs, check: Ch
     if missing:
         return Expected(check, by, lacking=missing)
     found = asking.true(check, packs)
-    typed = asking.typed(check, packs)
+    typed = asking.typed_reading(check, packs)
+    shown_typed, true_typed = float(typed.shown[0]), float(typed.true[0])
     known = gauge(asking.rebuild, by)
     draws = asking.drawn.draws
-    error = reading_error(draws, ("checks", check.name), known, typed) if known else 0.0
+    error = reading_error(draws, ("checks", check.name), known, true_typed) if known else 0.0
     shown = np.maximum(found.shown + error, 0.0)
     target = _target_of(check, targets)
     more, less = reasons(asking, check, packs)
@@ -117,19 +118,16 @@ def _expect(asking: Asking, targets: tuple[Target, ...], packs: Packs, check: Ch
     return Expected(
         check,
         by,
-        max(typed, 0.0) if check.kind in FLOORED else abs(typed),
+        shown_typed,
         low,
         high,
-        max(-typed, 0.0) if check.kind in FLOORED else 0.0,
+        -true_typed if shown_typed == 0.0 and true_typed < 0.0 else 0.0,
         target,
         _within(found.true, target),
         more,
         less,
         read=_read(asking, check, shown, target),
     )
-
-
-FLOORED = {"end float", "gap"}
 
 
 def _target_of(check: Check, targets: tuple[Target, ...]) -> Target | None:

@@ -64,6 +64,11 @@ def open_text(data: bytes | str) -> Opened:
 
         found = (*found, *doubts(document.rebuild))
         stopped = stops(found)
+    if not stopped:
+        from dryfit.ask.unanswered import unanswered
+
+        found = (*found, *unanswered(document.rebuild))
+        stopped = stops(found)
     return Opened(document, _answers(document, found), stopped)
 
 

@@ -1,0 +1,50 @@
+"""Every kind has its entry in every layer that must know it, and nobody asks for it by name."""
+
+import ast
+from pathlib import Path
+
+import pytest
+
+from dryfit.app.cli.words import CARE, HOW
+from dryfit.ask.expect import USUAL_INSTRUMENT
+from dryfit.ask.words import FALSE, MISHAPS
+from dryfit.model.parts import PART_KINDS
+from dryfit.model.rebuild import CHECK_KINDS, NEED_KINDS
+from dryfit.solve.bodies import BODIES
+from dryfit.solve.predict import READERS
+
+SOURCE = Path(__file__).resolve().parent.parent / "src" / "dryfit"
+
+PARTS = {"model.parts": PART_KINDS, "solve.bodies": BODIES, "ask.words": MISHAPS}
+CHECKS = {
+    "model.rebuild": CHECK_KINDS,
+    "ask.expect": USUAL_INSTRUMENT,
+    "app.cli.words HOW": HOW,
+    "app.cli.words CARE": CARE,
+}
+ASKED = {
+    "model.rebuild": {**CHECK_KINDS, **NEED_KINDS},
+    "solve.predict": READERS,
+    "ask.words": FALSE,
+}
+
+
+@pytest.mark.parametrize("tables", [PARTS, CHECKS, ASKED], ids=["parts", "checks", "asked"])
+def test_no_kind_is_missing_in_a_layer(tables: dict[str, dict[str, object]]) -> None:
+    """A kind that one layer knows and another does not would fail at the bench, not here."""
+    every = set().union(*tables.values())
+    holes = [f"{layer}: {kind}" for layer, table in tables.items() for kind in every - set(table)]
+    assert sorted(holes) == []
+
+
+def test_kind_is_compared_nowhere() -> None:
+    """What a kind means stands in the tables; no code asks `if part.kind == ...`."""
+    found = []
+    layers = [p for p in SOURCE.iterdir() if p.is_dir() and p.name != "quantities"]
+    for path in (path for layer in layers for path in layer.rglob("*.py")):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.Compare):
+                sides = [node.left, *node.comparators]
+                if any(isinstance(side, ast.Attribute) and side.attr == "kind" for side in sides):
+                    found.append(f"{path.relative_to(SOURCE)}:{node.lineno}")
+    assert found == []
