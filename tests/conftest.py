@@ -4,8 +4,14 @@
 `pytest --hypothesis-profile=search` looks for new trouble.
 """
 
+import pytest
 from hypothesis import settings
 
 settings.register_profile("steady", deadline=None, derandomize=True)
 settings.register_profile("search", deadline=None, max_examples=2000)
 settings.load_profile("steady")
+
+
+def pytest_addoption(parser: pytest.Parser) -> None:
+    """Let the schemas in docs/json be made anew."""
+    parser.addoption("--remake-schemas", action="store_true", help="write docs/json anew")

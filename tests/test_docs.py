@@ -1,0 +1,40 @@
+"""What the pages show is what the program does."""
+
+import re
+from pathlib import Path
+
+from click.testing import CliRunner
+
+from dryfit.app.cli.main import cli
+from dryfit.app.usecases.opening import open_text
+from dryfit.mechanics.instruments import INSTRUMENTS
+from dryfit.mechanics.thermal import MATERIALS
+from dryfit.model.parts import PART_KINDS
+from dryfit.model.rebuild import CHECK_KINDS
+
+ROOT = Path(__file__).resolve().parent.parent
+README = (ROOT / "README.md").read_text(encoding="utf-8")
+FORMAT = (ROOT / "docs" / "format.md").read_text(encoding="utf-8")
+
+
+def test_readme_shows_the_beginning_of_the_demo() -> None:
+    """The sheet in the README is the one a new user will see."""
+    shown = README.split("<!-- demo -->")[1].split("<!-- end of demo -->")[0]
+    lines = [line[4:] for line in shown.strip("\n").splitlines()]
+    printed = CliRunner().invoke(cli, ["demo"]).output.splitlines()
+    assert len(lines) > 20
+    assert [line.rstrip() for line in lines] == printed[: len(lines)]
+
+
+def test_example_of_the_format_page_is_answered() -> None:
+    """The document that explains the format is itself a sound one."""
+    example = re.search(r"```yaml\n(.*?)```", FORMAT, re.DOTALL)
+    assert example
+    opened = open_text(example[1])
+    assert opened.findings == ()
+
+
+def test_format_page_names_every_kind() -> None:
+    """Kinds, instruments and materials are all on the page."""
+    named = [*PART_KINDS, *CHECK_KINDS, *INSTRUMENTS, *MATERIALS]
+    assert [word for word in named if word not in FORMAT] == []
