@@ -29,16 +29,19 @@ class Asking:
         How many draws answer.
     assumed
         What stands in for sizes that are not known [m], by key.
+    sampled
+        True sizes to use instead of those drawn from the rebuild.
     """
 
     rebuild: Rebuild
     count: int = DRAWS
     assumed: Mapping[str, float] = field(default_factory=dict)
+    sampled: Sample | None = None
 
     @cached_property
     def drawn(self) -> Sample:
         """All true sizes, one value a draw."""
-        return sample(self.rebuild, Luck(self.count))
+        return self.sampled or sample(self.rebuild, Luck(self.count))
 
     @cached_property
     def nominal(self) -> Sample:

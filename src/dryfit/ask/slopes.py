@@ -40,7 +40,7 @@ def slopes(asking: Asking, asked: Check | Need, packs: Packs) -> tuple[Slope, ..
     here = {spot.part for stack in line.stacks for spot in stack.spots} - {*rebuild.settings}
     keys = {key: rebuild.sizes[key].start.part for key in sorted(nominal.sizes)}
     moved = {
-        (key, part): replace(nominal, sizes={**nominal.sizes, key: nominal.sizes[key] + STEP})
+        (key, part): nominal.with_size(rebuild, key, nominal.sizes[key] + STEP)
         for key, part in keys.items()
         if part in here
     }

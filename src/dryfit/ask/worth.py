@@ -17,14 +17,16 @@ from dryfit.ask.asking import Asking, Packs
 from dryfit.ask.settings import chance
 from dryfit.ask.slopes import slopes
 from dryfit.ask.targets import Target
-from dryfit.model.rebuild import Rebuild
 from dryfit.quantities import Size
 from dryfit.solve.luck import Array, Luck
 from dryfit.solve.sample import doubt
-from dryfit.solve.sizes import gauge
+from dryfit.solve.sizes import Gauge, gauge, true_size
 
 WORTH_SAYING = 0.05
 """Shares of the doubt below this are not worth an act."""
+
+MOST_SAID = 5
+"""So many sizes at most are told."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,34 +54,49 @@ class Worth:
 
 def worth(asking: Asking, targets: tuple[Target, ...], packs: Packs) -> tuple[Worth, ...]:
     """List the sizes worth measuring better, most gained first."""
-    found: dict[str, Worth] = {}
+    shares: dict[str, tuple[float, _Better]] = {}
     for target in targets:
         values = asking.true(target.need, packs).true
         for slope in slopes(asking, target.need, packs):
-            size = _size(asking.rebuild, slope.key)
-            if size is None or slope.key in found:
+            better = _better(asking, slope.key)
+            if better is None or slope.key in shares:
                 continue
-            better = _better(asking, size)
-            if better is not None:
-                found[slope.key] = _worth(asking, targets, packs, slope.key, size, better, values)
-    said = [w for w in found.values() if w.share >= WORTH_SAYING]
-    return tuple(sorted(said, key=lambda w: (-round(w.chance, 2), -w.share)))
+            share = _share(asking, slope.key, better, values)
+            if share >= WORTH_SAYING:
+                shares[slope.key] = (share, better)
+    most = sorted(shares.items(), key=lambda item: -item[1][0])[:MOST_SAID]
+    found = [_worth(asking, targets, packs, key, by, share) for key, (share, by) in most]
+    return tuple(sorted(found, key=lambda w: (-round(w.chance, 2), -w.share)))
 
 
-def _size(rebuild: Rebuild, key: str) -> Size | None:
+@dataclass(frozen=True, slots=True)
+class _Better:
+    """A size as the next better instrument would read it."""
+
+    size: Size
+    now: str
+    by: Gauge
+
+
+def _better(asking: Asking, key: str) -> _Better | None:
+    """Read a size by the next better instrument; None if that gains nothing."""
+    rebuild = asking.rebuild
     size = rebuild.sizes[key].size if key in rebuild.sizes else None
-    return size if isinstance(size, Size) else None
-
-
-def _better(asking: Asking, size: Size) -> Size | None:
-    """Give the size as the next better instrument would read it; None if that gains nothing."""
-    by = gauge(asking.rebuild, size.instrument)
-    if by is None or not by.instrument.better:
+    by = gauge(rebuild, size.instrument) if isinstance(size, Size) else None
+    if not isinstance(size, Size) or by is None or not by.instrument.better:
         return None
     again = replace(size, instrument=by.instrument.better, plus=None, minus=None, step=None)
-    other = gauge(asking.rebuild, again.instrument)
-    gains = other is not None and doubt(again, other) < 0.9 * doubt(size, by)
-    return again if gains else None
+    other = gauge(rebuild, again.instrument)
+    if other is None or doubt(again, other) > 0.9 * doubt(size, by):
+        return None
+    return _Better(again, by.name, other)
+
+
+def _share(asking: Asking, key: str, better: _Better, values: Array) -> float:
+    """Share of the doubt that goes."""
+    noise = Luck(asking.count).normal("worth", key)
+    left = doubt(better.size, better.by)
+    return share_removed(values, asking.drawn.sizes[key], left, noise)
 
 
 def _worth(
@@ -87,24 +104,13 @@ def _worth(
     targets: Iterable[Target],
     packs: Packs,
     key: str,
-    size: Size,
-    better: Size,
-    values: Array,
+    better: _Better,
+    share: float,
 ) -> Worth:
-    """Ask what one better reading brings."""
-    by, other = gauge(asking.rebuild, size.instrument), gauge(asking.rebuild, better.instrument)
-    left = doubt(better, other) if other else 0.0
-    sizes = {**asking.rebuild.sizes, key: replace(asking.rebuild.sizes[key], size=better)}
-    again = replace(asking, rebuild=replace(asking.rebuild, sizes=sizes))
-    draws = Luck(asking.count)
-    share = share_removed(values, asking.drawn.sizes[key], left, draws.normal("worth", key))
-    return Worth(
-        key,
-        by.name if by else "",
-        better.instrument or "",
-        share,
-        chance(again, targets, packs),
-    )
+    """Ask what the chance becomes with one better reading."""
+    again = true_size(asking.drawn.draws, ("sizes", key), better.size, better.by)
+    other = replace(asking, sampled=asking.drawn.with_size(asking.rebuild, key, again))
+    return Worth(key, better.now, better.by.name, share, chance(other, targets, packs))
 
 
 def share_removed(values: Array, size: Array, left: float, noise: Array) -> float:

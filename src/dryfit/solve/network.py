@@ -92,9 +92,7 @@ def network(
     >>> network(r, Line("spindle", "nose", "tail", ()), sample(r, NoLuck()), packs={}).contacts
     ()
     """
-    stacks = [
-        [spot for spot in stack.spots if spot.part not in left_out] for stack in line.stacks
-    ]
+    stacks = [[spot for spot in stack.spots if spot.part not in left_out] for stack in line.stacks]
     thick = {**sample.nipped, **packs}
     layouts = {
         part: _layout(rebuild, part, sample, thick, assumed or {})
@@ -126,6 +124,16 @@ def _layout(
     if part in thick:
         nought = full(sample.draws, 0.0)
         return Layout({FIRST_END: nought, LAST_END: thick[part]}, (), frozenset())
+    kept = (part, tuple(sorted(assumed.items())))
+    if kept not in sample.layouts:
+        sample.layouts[kept] = _worked_out(rebuild, part, sample, assumed)
+    return sample.layouts[kept]
+
+
+def _worked_out(
+    rebuild: Rebuild, part: str, sample: Sample, assumed: Mapping[str, float]
+) -> Layout:
+    """Place the spots of one part from its sizes."""
     used = {
         spot.name
         for line in rebuild.lines.values()
@@ -133,11 +141,12 @@ def _layout(
         for spot in stack.spots
         if spot.part == part
     }
+    own = [between for between in rebuild.sizes.values() if between.start.part == part]
     return lay_out(
         part,
-        [b for b in rebuild.sizes.values() if b.start.part == part],
+        own,
         used=used,
-        values={k: v for k, v in sample.sizes.items() if rebuild.sizes[k].start.part == part},
+        values={b.key: sample.sizes[b.key] for b in own if b.key in sample.sizes},
         doubts=sample.doubts,
         draws=sample.draws,
         assumed=assumed,

@@ -5,7 +5,7 @@ end stops where the longest run of contacts back from what stands still allows, 
 places are longest paths (a system of difference constraints), worked out for all draws at once.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -80,7 +80,7 @@ def _relax(contacts: list[Contact], found: dict[str, Array], held: str) -> bool:
     return moved
 
 
-def turned(contacts: Iterable[Contact]) -> list[Contact]:
+def turned(contacts: Sequence[Contact]) -> list[Contact]:
     """Look at a line from its other end.
 
     Parameters
@@ -91,7 +91,7 @@ def turned(contacts: Iterable[Contact]) -> list[Contact]:
     Returns
     -------
     contacts
-        The same contacts, each with its parts exchanged [contacts]
+        The same contacts, last first, each with its parts exchanged [contacts]
 
     Valid
     -----
@@ -107,7 +107,7 @@ def turned(contacts: Iterable[Contact]) -> list[Contact]:
     >>> turned([Contact("a", "b", as_array([1.0]))])[0].before
     'b'
     """
-    return [Contact(c.after, c.before, c.length) for c in contacts]
+    return [Contact(c.after, c.before, c.length) for c in reversed(contacts)]
 
 
 def room(contacts: Iterable[Contact], part: str, against: str) -> Array | None:

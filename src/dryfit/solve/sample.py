@@ -1,7 +1,7 @@
 """All true sizes of a rebuild, drawn once and asked by every state and every check."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from math import sqrt
 
 from dryfit.mechanics.instruments import limit_at
@@ -10,6 +10,9 @@ from dryfit.model.rebuild import Rebuild
 from dryfit.quantities import NotKnown, Size
 from dryfit.solve.luck import Array, Draws
 from dryfit.solve.sizes import Gauge, gauge, metres, true_size
+from dryfit.solve.spots import Layout
+
+LayoutKey = tuple[str, tuple[tuple[str, float], ...]]
 
 NIP_LEAST, NIP_MOST = 0.80, 0.95
 """Share of its free thickness that a gasket keeps when nipped: common practice, no source."""
@@ -29,12 +32,22 @@ class Sample:
         Thickness of each gasket when nipped, by part [m]; absent where not known.
     doubts
         Standard uncertainty by key of a size [m].
+    layouts
+        Where the spots of parts lie, kept once they were worked out, by part and what was assumed.
     """
 
     draws: Draws
     sizes: Mapping[str, Array]
     nipped: Mapping[str, Array]
     doubts: Mapping[str, float]
+    layouts: dict[LayoutKey, Layout] = field(init=False, default_factory=dict, compare=False)
+
+    def with_size(self, rebuild: Rebuild, key: str, values: Array) -> "Sample":
+        """Give the same sample with one size changed; other parts stay where they were."""
+        other = replace(self, sizes={**self.sizes, key: values})
+        part = rebuild.sizes[key].start.part
+        other.layouts.update({k: v for k, v in self.layouts.items() if k[0] != part})
+        return other
 
 
 def sample(rebuild: Rebuild, draws: Draws) -> Sample:
@@ -80,15 +93,15 @@ def sample(rebuild: Rebuild, draws: Draws) -> Sample:
 
 def _nipped(rebuild: Rebuild, draws: Draws, part: Gasket) -> Array | None:
     """Draw the thickness of a gasket under its cover."""
-    for field, size in (("nipped", part.nipped), ("free", part.free)):
+    for which, size in (("nipped", part.nipped), ("free", part.free)):
         if size is None or isinstance(size, NotKnown):
             continue
         by = gauge(rebuild, size.instrument)
         if by is None:
             continue
-        key = ("parts", part.name, field)
+        key = ("parts", part.name, which)
         value = true_size(draws, key, size, by)
-        if field == "nipped":
+        if which == "nipped":
             return value
         half = (NIP_MOST - NIP_LEAST) / 2
         return value * (NIP_LEAST + half + half * draws.flat(*key, "nip"))

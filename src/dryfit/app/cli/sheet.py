@@ -213,9 +213,9 @@ def _how(one: SettingAnswer, route: RouteAnswer, show: Figures) -> list[str]:
         left = f"leave out {' and '.join(route.left_out)}; " if route.left_out else ""
         trial = one.part not in route.left_out
         fit = f"fit {show.bare(route.trial_mm)} of {one.part}; " if trial and route.trial_mm else ""
-        start = "what you fitted" if fit else "0"
         where = f"read the gap at {route.at} by {route.by}"
-        text = f"{left}{fit}{where}; pack = {start} {offset} {sign} gap".replace("= 0 + ", "= ")
+        rule = f"what you fitted {offset} {sign} gap" if fit else f"gap {offset}"
+        text = f"{left}{fit}{where}; pack = {rule}"
     lines = _indented(text, by=4, hang=2)
     if route.reading_mm:
         low, _, high = route.reading_mm
@@ -232,9 +232,6 @@ def _worth(answer: ChooseAnswer) -> list[str]:
         return []
     lines = _head("Worth measuring better")
     for one in answer.worth:
-        lines += _indented(
-            f"{one.key}, by {one.better} instead of {one.now}: takes away "
-            f"{in_hundred(one.share)} parts of the doubt; then {in_hundred(one.chance)}",
-            hang=2,
-        )
+        then = f"then {in_hundred(one.chance)}"
+        lines += _indented(f"{one.key}, by {one.better} instead of {one.now}: {then}", hang=2)
     return ["\n".join(lines)]
