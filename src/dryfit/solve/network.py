@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
-from dryfit.model.rebuild import FIRST_END, LAST_END, Line, Rebuild, Spot
+from dryfit.model.rebuild import FIRST_END, LAST_END, EndFloat, Line, Need, Rebuild, Spot
 from dryfit.solve.bodies import BODIES, Stands
 from dryfit.solve.luck import Array, full
 from dryfit.solve.rigid import Contact, nearest, turned
@@ -101,16 +101,52 @@ def network(
     for part, factor in (growth or {}).items():
         if part in layouts:
             layouts[part] = _grown(layouts[part], factor)
-    extra = extra or {}
-    contacts = tuple(
-        replace(c, length=c.length + _under(rebuild, c, extra))
-        for spots in stacks
-        for c in _contacts(spots, layouts)
-    )
     case = next(
         (p.name for p in rebuild.parts.values() if BODIES[p.kind].stands is Stands.STILL), ""
     )
-    return Network(case, contacts, _pulls(rebuild, case, contacts), layouts)
+    loose = floating(rebuild)
+    contacts: list[Contact] = []
+    joints: dict[str, list[Contact]] = {}
+    for spots in stacks:
+        cover = _cover_on(rebuild, spots, case, loose)
+        chain = [_with_extra(c, cover, extra or {}) for c in _contacts(spots, layouts)]
+        contacts += chain
+        if cover:
+            joints.setdefault(cover, []).extend(chain)
+    pulls = {cover: _pull(case, cover, chain) for cover, chain in joints.items()}
+    return Network(case, tuple(contacts), pulls, layouts)
+
+
+def floating(rebuild: Rebuild) -> frozenset[str]:
+    """List the parts that may float: those whose kind does, and those whose float is asked for.
+
+    Parameters
+    ----------
+    rebuild
+        The unit [rebuild]
+
+    Returns
+    -------
+    names
+        Parts [text]
+
+    Valid
+    -----
+    Any rebuild.
+
+    Source
+    ------
+    None needed.
+
+    Examples
+    --------
+    >>> sorted(floating(Rebuild("mm")))
+    []
+    """
+    asked = {*rebuild.needs.values(), *rebuild.checks.values()}
+    named = {asked_of.of for asked_of in asked if isinstance(asked_of, Need | EndFloat)}
+    by_kind = {name for name, part in rebuild.parts.items() if BODIES[part.kind].floats}
+    return frozenset(named | by_kind)
 
 
 def _layout(
@@ -167,36 +203,25 @@ def _contacts(spots: list[Spot], layouts: Mapping[str, Layout]) -> list[Contact]
     ]
 
 
-def _under(rebuild: Rebuild, contact: Contact, extra: Mapping[str, float]) -> float:
-    """What lies between two parts besides: under the later one, or in the joint of a cover."""
-    ends = (contact.before, contact.after)
-    if any(_floats(rebuild, name) for name in ends):
-        covers: tuple[str, ...] = ()
-    else:
-        covers = tuple(n for n in ends if BODIES[rebuild.parts[n].kind].stands is Stands.SCREWED)
-    after = contact.after
-    loose = BODIES[rebuild.parts[after].kind].stands is Stands.LOOSE
-    return sum(extra.get(n, 0.0) for n in covers) + (extra.get(after, 0.0) if loose else 0.0)
+def _cover_on(rebuild: Rebuild, spots: list[Spot], case: str, loose: frozenset[str]) -> str | None:
+    """Name the cover whose joint a stack is: from case to cover over nothing that floats."""
+    parts = [spot.part for spot in spots]
+    ends = {parts[0], parts[-1]} if parts else set()
+    covers = [n for n in ends if n and BODIES[rebuild.parts[n].kind].stands is Stands.SCREWED]
+    if case not in ends or not covers or loose & set(parts):
+        return None
+    return covers[0]
 
 
-def _pulls(rebuild: Rebuild, case: str, contacts: tuple[Contact, ...]) -> dict[str, Contact]:
-    """Give each cover the contact that keeps it from leaving its joint.
-
-    The joint is the way from case to cover over nothing that floats: gasket, shims, spacers.
-    """
-    pulls: dict[str, Contact] = {}
-    still = [c for c in contacts if not any(_floats(rebuild, n) for n in (c.before, c.after))]
-    for name, part in rebuild.parts.items():
-        if BODIES[part.kind].stands is not Stands.SCREWED:
-            continue
-        beyond = nearest(still, case).get(name)
-        before = nearest(turned(still), case).get(name)
-        if beyond is not None:
-            pulls[name] = Contact(name, case, -beyond)
-        elif before is not None:
-            pulls[name] = Contact(case, name, -before)
-    return pulls
+def _with_extra(contact: Contact, cover: str | None, extra: Mapping[str, float]) -> Contact:
+    """Put what lies there besides under the later part, or into the joint of a cover."""
+    under = cover if cover in (contact.before, contact.after) else contact.after
+    return replace(contact, length=contact.length + extra.get(under or "", 0.0))
 
 
-def _floats(rebuild: Rebuild, name: str) -> bool:
-    return BODIES[rebuild.parts[name].kind].floats
+def _pull(case: str, cover: str, joint: list[Contact]) -> Contact:
+    """Keep a cover from leaving its joint, as its screws do."""
+    beyond = nearest(joint, case).get(cover)
+    if beyond is not None:
+        return Contact(cover, case, -beyond)
+    return Contact(case, cover, -nearest(turned(joint), case)[cover])
