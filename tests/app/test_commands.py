@@ -44,7 +44,7 @@ def test_first_demo_says_what_to_fit() -> None:
     out = _run("demo").output
     assert "0.35 mm (0.0138 in)  =  0.25 + 0.10" in out
     assert "0.06 to 0.14 mm" in out
-    assert "99 in 100: the chance" in out
+    assert "closes up right first time, by the sizes: 99 in 100" in out
     assert "thicker thrust shim takes room from shaft: float down" in out
 
 

@@ -79,6 +79,12 @@ def test_a_sound_rebuild_has_no_findings() -> None:
         ("held: blind end", "held: blind", (27, "end.unknown")),
         ("  gap: 0.56", "  gapp: 0.56", (29, "check.unknown")),
         ("shaft: 148.71", "shafts: 148.71", (32, "size.unknown")),
+        ("nipped: 0.21", "free: 0.20, nipped: 0.21", (13, "gasket.nipped")),
+        ("nipped: 0.21", "nipped: 0", (13, "size.not positive")),
+        ("want: 0.05 to 0.15", "want: -0.05 to 0.02", (24, "want.negative")),
+        ("  gap: 0.56", "  gap: -0.56", (29, "reading.negative")),
+        ("  case: {kind", "  odd: {kind: spacer}\n  case: {kind", (10, "part.idle")),
+        ("[case.face, shim", "[case.fase, shim", (7, "spot.unsized")),
         ("  shim: {kind: shim pack}", "  shim.1: {kind: shim pack}", None),
     ],
 )

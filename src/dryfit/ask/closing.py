@@ -6,7 +6,15 @@ from dryfit.ask.asking import Asking
 from dryfit.ask.expect import Expected, expect
 from dryfit.ask.packs import Pack
 from dryfit.ask.routes import SUM, Route, recommended, routes
-from dryfit.ask.settings import chance, choose, harm, moved_by
+from dryfit.ask.settings import (
+    MOST_HARM,
+    chance,
+    choose,
+    harm,
+    ideal,
+    moved_by,
+    nearest_packs,
+)
 from dryfit.ask.slopes import Slope, lacking, pack_slope, slopes
 from dryfit.ask.targets import Target, targets
 from dryfit.ask.worth import Worth, worth
@@ -36,12 +44,16 @@ class Set:
         Its neighbours in the stack.
     fitted
         What is in now, if it is written [m].
-    pack
-        What to fit, where that can be said yet.
     route
         The recommended route, if any can be gone.
+    pack
+        What to fit by that route; None until its reading is taken.
     routes
         All of them.
+    wished
+        Thickness that the sum of sizes asks for [m]; None where a size is not known.
+    why
+        Why the pack differs from that: `drawer` or `harm`, or nothing.
     terms
         The sum that gives the pack, if it is a plain sum.
     target
@@ -55,24 +67,54 @@ class Set:
     part: str
     between: tuple[str, str]
     fitted: float | None
-    pack: Pack | None
     route: Route | None
+    pack: Pack | None
     routes: tuple[Route, ...]
+    wished: float | None
+    why: str
     terms: tuple[Term, ...]
     target: Target | None
     slope: float
     tried: tuple[tuple[Pack, float], ...]
 
+    @property
+    def in_hand(self) -> float | None:
+        """Thickness that readings are told for: what is in, else what to fit, else a first pack."""
+        if self.fitted is not None:
+            return self.fitted
+        if self.pack is not None:
+            return self.pack.thickness
+        by_sum = next((r.pack for r in self.routes if r.name == SUM and r.pack), None)
+        return by_sum.thickness if by_sum else None
+
 
 @dataclass(frozen=True)
 class Closing:
-    """All that is to be said before a unit is closed."""
+    """All that is to be said before a unit is closed.
+
+    Attributes
+    ----------
+    targets, settings, expected
+        What is wanted, what to fit, what each check should read with the packs in hand.
+    chance, harm
+        First-time chance, and that it binds, if the recommended route is gone [-].
+    as_it_is, harm_as_it_is
+        The same for what is fitted now; None where nothing is.
+    hot
+        Whether it is known how warm it runs.
+    worth
+        Sizes worth measuring better.
+    lacking
+        Sizes not known.
+    """
 
     targets: tuple[Target, ...]
     settings: tuple[Set, ...]
     expected: tuple[Expected, ...]
     chance: float | None
     harm: float | None
+    as_it_is: float | None
+    harm_as_it_is: float | None
     hot: bool
     worth: tuple[Worth, ...]
     lacking: tuple[Slope, ...]
@@ -86,37 +128,48 @@ def close_up(asking: Asking) -> Closing:
     for part in asking.rebuild.settings:
         one = _set(asking, wanted, part, packs)
         done.append(one)
-        if one.fitted is not None or one.pack is not None:
-            packs[part] = one.fitted if one.fitted is not None else one.pack.thickness  # type: ignore[union-attr]
+        if one.in_hand is not None:
+            packs[part] = one.in_hand
     missing = {s.key: s for t in wanted for s in lacking(asking, t.need, packs)}
-    fixed = set(asking.rebuild.settings) <= set(packs)
-    told = fixed and not missing and bool(wanted)
+    told = set(asking.rebuild.settings) <= set(packs) and not missing and bool(wanted)
+    fitted = told and any(one.fitted is not None for one in done)
+    advised = _advised(asking, wanted, done, packs) if told or done else (None, None)
     return Closing(
         wanted,
         tuple(done),
         expect(asking, wanted, packs),
-        _chance(asking, wanted, done, packs) if told else _reading_chance(done),
-        harm(asking, wanted, packs) if told else None,
+        *advised,
+        chance(asking, wanted, packs) if fitted else None,
+        harm(asking, wanted, packs) if fitted else None,
         HOT in states_of(asking.rebuild),
-        worth(asking, wanted, packs) if told else (),
+        worth(asking, wanted, packs, _open_setting(done)) if told and not fitted else (),
         tuple(missing.values()),
     )
 
 
-def _chance(
+def _open_setting(done: list[Set]) -> str | None:
+    """Name the one setting that is still to be chosen."""
+    return done[0].part if len(done) == 1 and done[0].fitted is None else None
+
+
+def _advised(
     asking: Asking, wanted: tuple[Target, ...], done: list[Set], packs: dict[str, float]
-) -> float:
-    """First-time chance: of the recommended route for one setting, of the sizes else."""
-    one = done[0] if len(done) == 1 else None
-    if one and one.fitted is None and one.route and one.route.chance is not None:
-        return one.route.chance
-    return chance(asking, wanted, packs)
+) -> tuple[float | None, float | None]:
+    """First-time chance and harm if the advice is followed: by its route for one setting."""
+    if len(done) == 1:
+        route = done[0].route
+        return (route.chance, route.harm) if route else (None, None)
+    advice = {one.part: one.pack.thickness for one in done if one.pack}
+    if any(one.pack is None and one.fitted is None for one in done) or not done or not wanted:
+        return None, None
+    meant = {**packs, **{p: t for p, t in advice.items() if _is_free(done, p)}}
+    if any(lacking(asking, t.need, meant) for t in wanted):
+        return None, None
+    return chance(asking, wanted, meant), harm(asking, wanted, meant)
 
 
-def _reading_chance(done: list[Set]) -> float | None:
-    """Chance of a route from a reading, where the sum cannot be closed."""
-    found = [one.route.chance for one in done if one.route and one.route.chance is not None]
-    return found[0] if len(found) == len(done) == 1 else None
+def _is_free(done: list[Set], part: str) -> bool:
+    return any(one.part == part and one.fitted is None for one in done)
 
 
 def _set(asking: Asking, wanted: tuple[Target, ...], part: str, packs: dict[str, float]) -> Set:
@@ -124,22 +177,41 @@ def _set(asking: Asking, wanted: tuple[Target, ...], part: str, packs: dict[str,
     found = routes(asking, wanted, part, packs)
     best = recommended(found)
     mine = moved_by(asking, wanted, part, packs)
-    choice = choose(asking, wanted, part, packs) if mine else None
-    by_sum = choice.pack if choice else None
+    target = mine[0] if mine else None
+    known = target is not None and not any(lacking(asking, t.need, packs) for t in mine)
+    choice = choose(asking, wanted, part, packs) if known else None
     fitted = asking.rebuild.settings[part].fitted
-    taken = next((r.pack for r in found if r.pack is not None and r.name != SUM), None)
+    wished = ideal(asking, target, part, packs) if known and target else None
     return Set(
         part,
         _between(asking, part),
         metres(fitted) if fitted else None,
-        taken or by_sum,
         best,
+        best.pack if best else None,
         found,
-        _terms(asking, mine[0], part, packs) if by_sum and mine else (),
-        mine[0] if mine else None,
-        pack_slope(asking, mine[0].need, packs, part) if mine else 0.0,
+        wished,
+        _why(asking, part, wished, best),
+        _terms(asking, target, part, packs) if known and target else (),
+        target,
+        pack_slope(asking, target.need, packs, part) if target else 0.0,
         choice.tried if choice else (),
     )
+
+
+def _why(asking: Asking, part: str, wished: float | None, best: Route | None) -> str:
+    """Say why the pack by the sum is not the nearest to what the sum asks for, or not near it."""
+    if wished is None or best is None or best.pack is None or best.name != SUM:
+        return ""
+    near = nearest_packs(asking, part, wished)
+    closest = min((abs(p.thickness - wished) for p in near), default=0.0)
+    off = abs(best.pack.thickness - wished)
+    if off > closest + NEAR_ENOUGH:
+        return "harm" if best.harm < MOST_HARM else "drawer"
+    return "drawer" if off > FAR_OFF else ""
+
+
+NEAR_ENOUGH, FAR_OFF = 0.03e-3, 0.06e-3
+"""A pack so far from the next better one, or from what the sum asks for, is explained [m]."""
 
 
 def _between(asking: Asking, part: str) -> tuple[str, str]:

@@ -11,7 +11,7 @@ import numpy as np
 
 from dryfit.ask.asking import Asking, Packs
 from dryfit.ask.packs import CUT_STEP, Pack, packs_about
-from dryfit.ask.settings import chance, choose, moved_by, nearest_packs
+from dryfit.ask.settings import MOST_HARM, chance, choose, harm, moved_by, nearest_packs
 from dryfit.ask.slopes import lacking, pack_slope
 from dryfit.ask.starts import OPEN_BY, Start, as_found_start, gap_start
 from dryfit.ask.targets import Target
@@ -47,6 +47,12 @@ class Route:
         The pack to make is what was fitted + `offset` [m] + `sign` x reading.
     reading
         What the reading should be: low, middle, high [m]; None where a size is not known.
+    taken
+        The reading, where it was taken [m].
+    quarrel
+        By how much a reading taken lies outside what the sizes make of it [m]; 0 if it does not.
+    harm
+        Share of builds by this route that bind, hot where that is known [-].
     why_not
         What stands in the way.
     """
@@ -60,6 +66,9 @@ class Route:
     offset: float = 0.0
     sign: float = 0.0
     reading: tuple[float, float, float] | None = None
+    taken: float | None = None
+    quarrel: float = 0.0
+    harm: float = 0.0
     why_not: str = ""
 
 
@@ -79,10 +88,15 @@ def routes(
 
 
 def recommended(found: tuple[Route, ...]) -> Route | None:
-    """Recommend a route: the first that is about as good as the best, so no needless reading."""
-    possible = [(r.chance, r) for r in found if r.chance is not None]
-    top = max((likely for likely, _ in possible), default=0.0)
-    return next((r for likely, r in possible if likely >= top - WORTH_A_READING), None)
+    """Recommend a route: a reading in hand first, then the one that needs no further reading.
+
+    Routes about as good as the best are equal; one that would bind too often comes last.
+    """
+    possible = [r for r in found if r.chance is not None]
+    mild = [r for r in possible if r.harm < MOST_HARM] or possible
+    top = max((r.chance or 0.0 for r in mild), default=0.0)
+    good = [r for r in mild if (r.chance or 0.0) >= top - WORTH_A_READING]
+    return next((r for r in good if r.taken is not None), good[0] if good else None)
 
 
 def stand_ins(asking: Asking, target: Target, part: str, packs: Packs) -> dict[str, float]:
@@ -106,7 +120,7 @@ def _by_sum(asking: Asking, mine: tuple[Target, ...], part: str, packs: Packs) -
     choice = choose(asking, mine, part, packs)
     if choice is None:
         return Route(SUM, why_not=NOTHING_NEAR)
-    return Route(SUM, choice.chance, choice.pack)
+    return Route(SUM, choice.chance, choice.pack, harm=choice.harm)
 
 
 NOTHING_NEAR = "nothing in the drawer comes near"
@@ -144,10 +158,12 @@ def _from_reading(
     made = _nearest(asking, part, start.trial + offset + sign * start.drawn)
     if made is None:
         return Route(name, why_not=NOTHING_NEAR)
-    pack = None
-    if start.taken is not None:
-        pack = _one(asking, part, start.trial + offset + sign * start.taken)
+    taken = start.taken
+    if taken is not None and start.follows < 0 and taken < LEAST_GAP:
+        return Route(name, check=start.check, why_not=NO_GAP)
+    pack = None if taken is None else _one(asking, part, start.trial + offset + sign * taken)
     low, middle, high = (float(q) for q in np.quantile(start.drawn, (0.05, 0.5, 0.95)))
+    known = not asking.assumed
     return Route(
         name,
         chance(asking, mine, {**packs, part: made}),
@@ -157,8 +173,23 @@ def _from_reading(
         start.trial,
         offset,
         sign,
-        None if asking.assumed else (low, middle, high),
+        (low, middle, high) if known else None,
+        taken,
+        _quarrel(start.drawn, taken) if known and taken is not None else 0.0,
+        harm(asking, mine, {**packs, part: made}),
     )
+
+
+LEAST_GAP = 0.02e-3
+"""A gap smaller than the thinnest feeler [m] is none: the cover may be home."""
+
+NO_GAP = "no gap was found, so the cover may be home: fit a thicker pack and read again"
+
+
+def _quarrel(drawn: Array, taken: float) -> float:
+    """By how much a reading lies outside of all but 1 in 100 of what the sizes make of it [m]."""
+    low, high = (float(q) for q in np.quantile(drawn, (0.005, 0.995)))
+    return max(taken - high, 0.0) if taken > high else min(taken - low, 0.0)
 
 
 def _offset(asking: Asking, target: Target, part: str, packs: Packs, start: Start) -> float:

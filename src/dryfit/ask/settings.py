@@ -122,5 +122,7 @@ def nearest_packs(asking: Asking, part: str, wished: float) -> tuple[Pack, ...]:
 def _best(tried: list[tuple[Pack, float]], wished: float) -> tuple[Pack, float]:
     """Take the likeliest; on a tie the fewest pieces, then the nearest."""
     top = max(likely for _, likely in tried)
+    if top < AS_GOOD:
+        return min(tried, key=lambda t: abs(t[0].thickness - wished))
     tied = [t for t in tried if t[1] >= top - AS_GOOD]
     return min(tied, key=lambda t: (len(t[0].pieces), abs(t[0].thickness - wished)))

@@ -10,7 +10,8 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from dryfit.ask.asking import Asking, Packs
-from dryfit.ask.settings import ideal, nearest_packs
+from dryfit.ask.packs import packs_about
+from dryfit.ask.settings import ideal
 from dryfit.ask.targets import Target
 from dryfit.model.parts import Cover, Gasket
 from dryfit.model.rebuild import BUILT, Check, EndFloat, Gap, Rebuild, State
@@ -20,7 +21,7 @@ from dryfit.solve.predict import line_of, predict
 from dryfit.solve.sample import Sample
 from dryfit.solve.sizes import gauge, metres, reading_error, true_size
 
-TRIAL = "closing gap"
+TRIAL, FEELERS = "closing gap", "feelers"
 OPEN_BY = 0.15e-3
 """By how much a trial pack should hold the cover off at least [m]: estimate."""
 
@@ -69,7 +70,8 @@ def gap_start(asking: Asking, target: Target, part: str, packs: Packs) -> Start 
     here = dict.fromkeys(spot.part for stack in line.stacks for spot in stack.spots)
     cover = next((n for n in here if isinstance(rebuild.parts.get(n), Cover)), None)
     if cover is None:
-        state, check = State(TRIAL, left_out=(part,)), _feeler(part)
+        state = State(TRIAL, left_out=(part,))
+        check = Gap(TRIAL, "gap", by="telescopic gauge", state=TRIAL, at=part)
         return _read_gap(_with(asking, state), check, part, packs, 0.0, state)
     gaskets = tuple(n for n in here if isinstance(rebuild.parts.get(n), Gasket))
     return _held_off(_with(asking, State(TRIAL, left_out=gaskets)), target, part, packs, cover)
@@ -80,15 +82,30 @@ def _held_off(asking: Asking, target: Target, part: str, packs: Packs, cover: st
     wish = replace(target, need=replace(target.need, state=TRIAL), low=-4 * OPEN_BY, high=0.0)
     wanted = ideal(asking, wish, part, packs)
     state = asking.rebuild.states[TRIAL]
-    for trial in (0.0, *(p.thickness for p in nearest_packs(asking, part, wanted))):
+    for trial in (0.0, *_thick_enough(asking, part, wanted)):
         start = _read_gap(asking, _feeler(cover), part, packs, trial, state)
         if start and float(np.quantile(start.drawn, 0.01)) >= OPEN_BY:
             return start
     return None
 
 
+def _thick_enough(asking: Asking, part: str, wanted: float) -> tuple[float, ...]:
+    """List trial packs from about the wanted thickness up, in steps worth trying."""
+    setting, system = asking.rebuild.settings[part], asking.rebuild.system
+    made = [p.thickness for p in packs_about(setting, wanted, system, within=MOST_MORE)]
+    kept: list[float] = []
+    for thickness in made:
+        if thickness >= wanted - OPEN_BY and (not kept or thickness - kept[-1] > OPEN_BY / 4):
+            kept.append(thickness)
+    return tuple(kept)
+
+
+MOST_MORE = 2.0e-3
+"""A trial pack is at most so much thicker than the one that would just open a gap [m]."""
+
+
 def _feeler(at: str) -> Gap:
-    return Gap(TRIAL, "gap", by="feelers", state=TRIAL, at=at)
+    return Gap(TRIAL, "gap", by=FEELERS, state=TRIAL, at=at)
 
 
 def _with(asking: Asking, state: State) -> Asking:
@@ -101,7 +118,7 @@ def _read_gap(
     asking: Asking, check: Gap, part: str, packs: Packs, trial: float, state: State
 ) -> Start | None:
     """Read a gap by feelers."""
-    by = gauge(asking.rebuild, check.by or "feelers")
+    by = gauge(asking.rebuild, check.by or FEELERS)
     if by is None:
         return None
     fitted = {**packs, part: trial}

@@ -7,7 +7,6 @@ from dryfit.ask.slopes import pack_slope
 from dryfit.ask.targets import OFFERED, offered, targets
 from dryfit.model.rebuild import Rebuild
 from dryfit.quantities import Finding
-from dryfit.quantities.finding import near
 
 
 def unanswered(rebuild: Rebuild) -> tuple[Finding, ...]:
@@ -18,12 +17,13 @@ def unanswered(rebuild: Rebuild) -> tuple[Finding, ...]:
 def _use(rebuild: Rebuild) -> Iterator[Finding]:
     """Tell that no target is known for this use."""
     kind = rebuild.used_for.kind if rebuild.used_for else None
-    if kind and kind not in OFFERED and not all(n.want for n in rebuild.needs.values()):
+    wanted = bool(rebuild.needs) and all(n.want for n in rebuild.needs.values())
+    if kind and kind not in OFFERED and not wanted:
         yield Finding(
             "use.unknown",
             ("used for", "kind"),
             f"no float is offered for '{kind}'",
-            f"{near(kind, OFFERED)} Or say yourself what is wanted, under needs",
+            f"there are: {', '.join(OFFERED)}; or say yourself what is wanted, under needs",
             "note",
         )
 

@@ -24,11 +24,14 @@ class Mishap:
         Share of its own thickness it fills more [-]: -1 left out, +1 doubled; +1 not home.
     sized
         Whether that amount is meant exactly; else only its sign.
+    itself
+        Whether it also shows when the part is measured by itself.
     """
 
     words: str
     adds: float
     sized: bool = False
+    itself: bool = False
 
 
 LEFT_OUT = Mishap("{part} left out", -1.0, sized=True)
@@ -45,12 +48,14 @@ MISHAPS: dict[str, tuple[Mishap, ...]] = {
         LEFT_OUT,
     ),
     "shim pack": (
-        Mishap("a shim edge of {part} turned up, two stuck together, or one too many", 1.0),
-        Mishap("a shim of {part} missing: measure the whole pack, nipped", -1.0),
+        Mishap(
+            "a shim edge of {part} turned up, two stuck together, or one too many", 1.0, itself=True
+        ),
+        Mishap("a shim of {part} missing: measure the whole pack, nipped", -1.0, itself=True),
     ),
     "gasket": (
         Mishap("{part} left out, or sealant in its place", -1.0, sized=True),
-        Mishap("{part} doubled, or of thicker sheet", 1.0),
+        Mishap("{part} doubled, or of thicker sheet", 1.0, itself=True),
         Mishap("{part} not nipped down yet", 1.0),
     ),
 }
@@ -89,7 +94,7 @@ def reasons(
         for mishap in MISHAPS[asking.rebuild.parts[part].kind]:
             way = follows * mishap.adds
             amount = way * _thickness(asking, packs, part) if mishap.sized else None
-            if way:
+            if way and (mishap.itself or not isinstance(asked, Thickness)):
                 reason = Reason(mishap.words.format(part=part), amount)
                 (more if way > 0 else less).append(reason)
     high, low = FALSE[asked.kind]
@@ -104,9 +109,10 @@ def _follows(asking: Asking, asked: Check | Need, packs: Packs, part: str) -> fl
         return 1.0 if asked.of == part else 0.0
     if isinstance(asked, Gap) and asked.at == part:
         return 0.0  # its own stand-off is what is read
-    base = asking.typed(asked, packs)
+    base = asking.typed_reading(asked, packs)
     after = asking.typed_reading(asked, packs, extra={part: STEP})
-    return round((float(after.true[0]) - base) / STEP, 6)
+    turned = -1.0 if float(base.true[0]) < 0 < float(base.shown[0]) else 1.0
+    return turned * round((float(after.true[0]) - float(base.true[0])) / STEP, 6)
 
 
 def _thickness(asking: Asking, packs: Packs, part: str) -> float:

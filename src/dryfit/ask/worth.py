@@ -8,13 +8,12 @@ from the draws already there:
 Shares do not add up to one where sizes lean together (one caliper), and are not meant to.
 """
 
-from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 import numpy as np
 
 from dryfit.ask.asking import Asking, Packs
-from dryfit.ask.settings import chance
+from dryfit.ask.settings import chance, choose
 from dryfit.ask.slopes import slopes
 from dryfit.ask.targets import Target
 from dryfit.quantities import Size
@@ -52,8 +51,10 @@ class Worth:
     chance: float
 
 
-def worth(asking: Asking, targets: tuple[Target, ...], packs: Packs) -> tuple[Worth, ...]:
-    """List the sizes worth measuring better, most gained first."""
+def worth(
+    asking: Asking, targets: tuple[Target, ...], packs: Packs, part: str | None = None
+) -> tuple[Worth, ...]:
+    """List the sizes worth measuring better, most gained first; `part` is chosen anew each time."""
     shares: dict[str, tuple[float, _Better]] = {}
     for target in targets:
         values = asking.true(target.need, packs).true
@@ -65,7 +66,7 @@ def worth(asking: Asking, targets: tuple[Target, ...], packs: Packs) -> tuple[Wo
             if share >= WORTH_SAYING:
                 shares[slope.key] = (share, better)
     most = sorted(shares.items(), key=lambda item: -item[1][0])[:MOST_SAID]
-    found = [_worth(asking, targets, packs, key, by, share) for key, (share, by) in most]
+    found = [_worth(asking, targets, packs, key, by, share, part) for key, (share, by) in most]
     return tuple(sorted(found, key=lambda w: (-round(w.chance, 2), -w.share)))
 
 
@@ -101,16 +102,19 @@ def _share(asking: Asking, key: str, better: _Better, values: Array) -> float:
 
 def _worth(
     asking: Asking,
-    targets: Iterable[Target],
+    targets: tuple[Target, ...],
     packs: Packs,
     key: str,
     better: _Better,
     share: float,
+    part: str | None,
 ) -> Worth:
     """Ask what the chance becomes with one better reading."""
     again = true_size(asking.drawn.draws, ("sizes", key), better.size, better.by)
     other = replace(asking, sampled=asking.drawn.with_size(asking.rebuild, key, again))
-    return Worth(key, better.now, better.by.name, share, chance(other, targets, packs))
+    choice = choose(other, targets, part, packs) if part else None
+    likely = choice.chance if choice else chance(other, targets, packs)
+    return Worth(key, better.now, better.by.name, share, likely)
 
 
 def share_removed(values: Array, size: Array, left: float, noise: Array) -> float:

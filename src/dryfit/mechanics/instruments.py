@@ -94,6 +94,25 @@ INSTRUMENTS: dict[str, Instrument] = {
 """The instruments of a small workshop, by the trade's words."""
 
 
+ALSO_CALLED = {
+    "vernier": "caliper",
+    "vernier caliper": "caliper",
+    "digital caliper": "caliper",
+    "calipers": "caliper",
+    "mike": "micrometer",
+    "mic": "micrometer",
+    "depth mike": "depth micrometer",
+    "depth gauge": "depth caliper",
+    "dti": "dial indicator",
+    "clock": "dial indicator",
+    "dial gauge": "dial indicator",
+    "lever indicator": "test indicator",
+    "feeler gauge": "feelers",
+    "steel rule": "rule",
+}
+"""Other words of the trade for the same instruments."""
+
+
 def limit_at(instrument: Instrument, length: float) -> float:
     """Half width of the rectangle that holds a reading's error.
 

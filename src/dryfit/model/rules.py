@@ -5,6 +5,8 @@ the text but could not be read is not blamed a second time.
 """
 
 from collections.abc import Callable, Iterable, Iterator
+from difflib import get_close_matches
+from fractions import Fraction
 from itertools import pairwise
 
 from dryfit.model.parts import Cover, Gasket, Housing, Part, ShimPack, Spacer, ThrustWasher
@@ -69,6 +71,62 @@ def _one_housing(rebuild: Rebuild) -> Iterator[Finding]:
             f"'{cases[0]}' is a housing already; this dryfit places all from one",
             "give bolted halves as one part",
         )
+
+
+def _gaskets(rebuild: Rebuild) -> Iterator[Finding]:
+    """A gasket is not thicker nipped than free, and both are thicker than nothing."""
+    for name, part in rebuild.parts.items():
+        if not isinstance(part, Gasket):
+            continue
+        for key, size in (("free", part.free), ("nipped", part.nipped)):
+            if isinstance(size, Size) and size.value <= 0:
+                yield Finding(
+                    "size.not positive",
+                    ("parts", name, key),
+                    f"'{name}' cannot be {size.text} thick",
+                    "type its thickness, larger than 0, or not known",
+                )
+        free, nipped = part.free, part.nipped
+        if isinstance(free, Size) and isinstance(nipped, Size) and nipped.value > free.value:
+            yield Finding(
+                "gasket.nipped",
+                ("parts", name, "nipped"),
+                f"'{name}' would be thicker nipped ({nipped.text}) than free",
+                "exchange the two, or measure it nipped between flat plates",
+            )
+
+
+def _idle(rebuild: Rebuild) -> Iterator[Finding]:
+    """A part that lies in no line does nothing."""
+    lying = {s.part for line in rebuild.lines.values() for k in line.stacks for s in k.spots}
+    broken = any(p[0] == "lines" for p in rebuild.unread)
+    for name in rebuild.parts if rebuild.lines and not broken else ():
+        if name not in lying:
+            yield Finding(
+                "part.idle",
+                ("parts", name),
+                f"'{name}' lies in no stack, so it moves nothing",
+                "put it into the stack where it belongs, or take it out",
+                "note",
+            )
+
+
+def _misspelt_spots(rebuild: Rebuild) -> Iterator[Finding]:
+    """A spot without a size that reads much like one with a size nobody uses is a slip."""
+    used = {s for line in rebuild.lines.values() for k in line.stacks for s in k.spots}
+    sized = {s for b in rebuild.sizes.values() for s in (b.start, b.end)}
+    for line in rebuild.lines.values():
+        for stack in line.stacks:
+            for spot in dict.fromkeys(stack.spots):
+                idle = [s.name for s in sized - used if s.part == spot.part]
+                close = get_close_matches(spot.name, idle, n=1, cutoff=0.7)
+                if spot not in sized and close:
+                    yield Finding(
+                        "spot.unsized",
+                        ("lines", line.name, line.direction, stack.name),
+                        f"no size reaches '{spot}'",
+                        f"did you mean '{spot.part}.{close[0]}'?",
+                    )
 
 
 def _lines(rebuild: Rebuild) -> Iterator[Finding]:
@@ -239,8 +297,21 @@ def _asked(rebuild: Rebuild) -> Iterator[Finding]:
                     yield from _in_a_line(rebuild, part, (*place, key))
             if isinstance(asked, Gap):
                 yield from _gap(rebuild, asked, place)
+            if isinstance(asked, Need) and asked.want is not None:
+                yield from _want(asked.want.low, (*place, "want"))
             if isinstance(asked, Depth):
                 yield from _depth(rebuild, asked, place)
+
+
+def _want(low: Fraction | None, place: Place) -> Iterator[Finding]:
+    """A float is not less than nought."""
+    if low is not None and low < 0:
+        yield Finding(
+            "want.negative",
+            place,
+            "a float cannot be less than nought; preload is not worked out yet",
+            "want 0 or more: 0 to 0.02",
+        )
 
 
 def _state_known(asked: Check | Need, states: set[str], place: Place) -> Iterator[Finding]:
@@ -299,6 +370,14 @@ def _readings(rebuild: Rebuild) -> Iterator[Finding]:
     found = rebuild.as_found
     places: list[tuple[Place, str]] = [(("readings", n), n) for n in rebuild.readings]
     places += [(("as found", "readings", n), n) for n in (found.readings if found else ())]
+    for name, sizes_read in rebuild.readings.items():
+        if any(size.value < 0 for size in sizes_read):
+            yield Finding(
+                "reading.negative",
+                ("readings", name),
+                "a reading is not less than nought",
+                "type how far the pointer went; if it binds, type 0",
+            )
     for place, name in places:
         if name not in checks:
             yield Finding(
@@ -320,7 +399,10 @@ def _readings(rebuild: Rebuild) -> Iterator[Finding]:
 RULES: tuple[Callable[[Rebuild], Iterator[Finding]], ...] = (
     _part_names,
     _one_housing,
+    _gaskets,
     _lines,
+    _misspelt_spots,
+    _idle,
     _sizes,
     _settings,
     _states,

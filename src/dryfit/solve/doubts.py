@@ -61,6 +61,13 @@ def _instruments(rebuild: Rebuild) -> Iterator[Finding]:
     for name, instrument in own.items():
         if instrument.like not in INSTRUMENTS:
             yield _unknown_instrument(rebuild, ("instruments", name, "like"), instrument.like or "")
+        if instrument.limit is not None and instrument.limit.value <= 0:
+            yield Finding(
+                "instrument.limit",
+                ("instruments", name, "limit"),
+                f"no instrument is good to {instrument.limit.text}",
+                "type how far a reading may be off, for instance 0.02",
+            )
     for place, named in _named_instruments(rebuild):
         if named and gauge(rebuild, named) is None and named not in own:
             yield _unknown_instrument(rebuild, place, named)

@@ -109,7 +109,8 @@ def network(
     joints: dict[str, list[Contact]] = {}
     for spots in stacks:
         cover = _cover_on(rebuild, spots, case, loose)
-        chain = [_with_extra(c, cover, extra or {}) for c in _contacts(spots, layouts)]
+        own = _own_extra(rebuild, cover, extra or {})
+        chain = [_with_extra(c, cover, own) for c in _contacts(spots, layouts)]
         contacts += chain
         if cover:
             joints.setdefault(cover, []).extend(chain)
@@ -217,6 +218,12 @@ def _with_extra(contact: Contact, cover: str | None, extra: Mapping[str, float])
     """Put what lies there besides under the later part, or into the joint of a cover."""
     under = cover if cover in (contact.before, contact.after) else contact.after
     return replace(contact, length=contact.length + extra.get(under or "", 0.0))
+
+
+def _own_extra(rebuild: Rebuild, cover: str | None, extra: Mapping[str, float]) -> dict[str, float]:
+    """Leave a cover's share to its joint: it stands off there, not at its boss."""
+    screwed = {n for n in extra if BODIES[rebuild.parts[n].kind].stands is Stands.SCREWED}
+    return {n: x for n, x in extra.items() if n == cover or n not in screwed}
 
 
 def _pull(case: str, cover: str, joint: list[Contact]) -> Contact:

@@ -9,7 +9,7 @@ coarser than the scale add the rectangle of their rounding (JCGM 100:2008, F.2.2
 from dataclasses import dataclass, replace
 from math import sqrt
 
-from dryfit.mechanics.instruments import INSTRUMENTS, Instrument, limit_at
+from dryfit.mechanics.instruments import ALSO_CALLED, INSTRUMENTS, Instrument, limit_at
 from dryfit.model.rebuild import Rebuild, Setting
 from dryfit.quantities import Size
 from dryfit.solve.luck import Array, Draws, full
@@ -56,6 +56,7 @@ def gauge(rebuild: Rebuild, name: str | None) -> Gauge | None:
     """
     name = name or rebuild.measured_with or USUAL
     own = rebuild.instruments.get(name)
+    name = name if own else ALSO_CALLED.get(name.lower(), name)
     if own is None:
         usual = INSTRUMENTS.get(name)
         return Gauge(name, usual) if usual else None

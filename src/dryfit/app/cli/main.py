@@ -86,10 +86,8 @@ def review(file: Path, as_json: bool) -> None:
         _json("review", answer)
     else:
         _findings(answer.findings)
-        ready = "ready" if answer.ready else "not ready: mend what is marked stop"
-        click.echo(
-            f"{answer.parts} parts, {answer.sizes} sizes, {answer.not_known} not known: {ready}."
-        )
+        ready = "sound" if answer.ready else "mend what is marked stop"
+        click.echo(f"{answer.parts} parts, {answer.sizes} sizes: {ready}.")
         for size in answer.lacking:
             click.echo(f"  still to measure: {size.key}")
     sys.exit(0 if answer.ready else WRONG)

@@ -16,27 +16,45 @@ def sheet(answer: ChooseAnswer, units: Units | None = None) -> str:
     blocks = [_title(answer), *_lacking(answer.lacking, show)]
     blocks += [_setting(one, show) for one in answer.settings]
     blocks += _sure(answer)
-    blocks += [_check(check, show) for check in answer.checks]
+    blocks += _checks(answer, show)
     blocks += [_routes(one, show) for one in answer.settings]
     blocks += _worth(answer)
-    blocks.append("\n".join(wrap(SMALL_PRINT, WIDTH)))
-    return "\n\n".join(block for block in blocks if block) + "\n"
+    return _joined([*blocks, *_small_print(answer)])
 
 
 def readings(answer: ChooseAnswer, units: Units | None = None) -> str:
     """Write what every check should read, and nothing else."""
     show = figures("mm" if answer.system == "mm" else "inch", units)
-    blocks = [_title(answer), *_lacking(answer.lacking, show)]
-    fitted = [_fitted(one, show) for one in answer.settings]
-    blocks += ["\n".join(line for line in fitted if line)]
-    blocks += [_check(check, show) for check in answer.checks]
-    blocks.append("\n".join(wrap(SMALL_PRINT, WIDTH)))
+    blocks = [_title(answer), *_lacking(answer.lacking, show), *_checks(answer, show)]
+    return _joined([*blocks, *_small_print(answer)])
+
+
+def _joined(blocks: list[str]) -> str:
     return "\n\n".join(block for block in blocks if block) + "\n"
 
 
 def _title(answer: ChooseAnswer) -> str:
-    title = answer.title or "A rebuild without a title"
-    return "\n".join([title, "=" * min(len(title), WIDTH), *wrap(answer.notes, WIDTH)])
+    title = wrap(answer.title or "A rebuild without a title", WIDTH)
+    return "\n".join([*title, "=" * max(len(line) for line in title), *wrap(answer.notes, WIDTH)])
+
+
+def _small_print(answer: ChooseAnswer) -> list[str]:
+    """Say what was taken for granted, and the limits of all this."""
+    guesses = []
+    if answer.taken_as:
+        guesses = [
+            "\n".join(wrap("Taken as, since you do not say: " + "; ".join(answer.taken_as), WIDTH))
+        ]
+    return [*guesses, "\n".join(wrap(SMALL_PRINT, WIDTH))]
+
+
+def _checks(answer: ChooseAnswer, show: Figures) -> list[str]:
+    """Say what every check should read, how to read it told once."""
+    fitted = [_in_hand(one, show) for one in answer.settings]
+    blocks = ["\n".join(line for line in fitted if line)]
+    first = {check.kind: check.name for check in reversed(answer.checks)}
+    blocks += [_check(c, show, how=first[c.kind] == c.name) for c in answer.checks]
+    return blocks
 
 
 def _head(text: str) -> list[str]:
@@ -64,18 +82,58 @@ def _lacking(lacking: tuple[LackingAnswer, ...], show: Figures) -> list[str]:
 def _setting(one: SettingAnswer, show: Figures) -> str:
     """Say what to fit, where, why, and which way it works."""
     lines = _head(f"Fit: {one.part}")
-    if one.pack is not None:
-        lines += _indented(f"{show.length(one.pack.thickness_mm)}{_pieces(one)}")
-    elif one.routes:
-        lines += _indented("cannot be said yet; see the routes below for the reading to take")
-    else:
-        lines += _indented("moves nothing that is wanted: say under needs: what float is wanted")
+    lines += _indented(_advice(one, show), hang=2)
     if one.fitted_mm is not None:
         lines += _indented(f"in now: {show.length(one.fitted_mm)}")
     lines += _indented(f"lies between {one.between[0]} and {one.between[1]}")
     lines += _sum(one, show)
+    lines += _why(one, show)
     lines += _indented(one.thicker, hang=2) if one.thicker else []
     return "\n".join(lines)
+
+
+def _advice(one: SettingAnswer, show: Figures) -> str:
+    """Say what to fit, or what to do first."""
+    route = next((r for r in one.routes if r.name == one.route), None)
+    if one.pack is not None and one.pack.thickness_mm == 0:
+        return "none"
+    if one.pack is not None:
+        by = f", by the {one.route} you read" if route and route.taken_mm is not None else ""
+        return f"{show.length(one.pack.thickness_mm)}{_pieces(one)}{by}"
+    if route is not None:
+        return f"first take the {route.name}: see the routes below; the sum is too coarse or open"
+    if one.wished_mm is not None:
+        return f"the sum asks for {show.length(one.wished_mm)}; nothing in the drawer comes near"
+    if one.routes:
+        return "cannot be said yet: measure what is not known, or go a route below"
+    return "moves nothing that is wanted: say under needs: what float is wanted"
+
+
+ABSURD = 5.0
+"""A pack further than this [mm] from any in the drawer is rather a slip in the sizes."""
+
+
+def _why(one: SettingAnswer, show: Figures) -> list[str]:
+    """Say why what is fitted is not what the sum asks for."""
+    if one.wished_mm is None:
+        return []
+    if one.pack is None and not one.route and abs(one.wished_mm) > ABSURD:
+        return _indented(
+            "Look for a slip: a size in the other unit, a minus left out or put in, a stack in "
+            "the wrong order.",
+            hang=2,
+        )
+    if one.wished_mm < 0:
+        return _indented(
+            f"No pack gives that: another part must make up {show.length(-one.wished_mm)}.", hang=2
+        )
+    if one.why == "harm":
+        return _indented(
+            "Not the nearest to the sum: that one would bind in more than 2 builds in 100.", hang=2
+        )
+    if one.why == "drawer":
+        return _indented("The drawer comes no nearer to what the sum asks for.", hang=2)
+    return []
 
 
 def _pieces(one: SettingAnswer) -> str:
@@ -96,38 +154,49 @@ def _sum(one: SettingAnswer, show: Figures) -> list[str]:
     return [*lines, f"    {show.bare(total):>{wide}}  by the sum of sizes"]
 
 
-def _fitted(one: SettingAnswer, show: Figures) -> str:
+def _in_hand(one: SettingAnswer, show: Figures) -> str:
     """Say which pack the readings are for."""
-    if one.fitted_mm is not None:
-        return f"With {show.length(one.fitted_mm)} of {one.part}, as fitted:"
-    if one.pack is not None:
-        return f"With {show.length(one.pack.thickness_mm)} of {one.part}:"
-    return f"With no {one.part}, as none can be chosen yet:"
+    if one.in_hand_mm is None:
+        return f"The readings below are with no {one.part}, as none can be chosen yet."
+    how = "as it is in now" if one.fitted_mm is not None else "fitted"
+    if one.pack is None and one.fitted_mm is None:
+        how = "fitted, by the sum of sizes; put in fitted: what you make it, and ask again"
+    text = f"The readings below are with {show.length(one.in_hand_mm)} of {one.part} {how}."
+    return "\n".join(wrap(text, WIDTH))
 
 
 def _sure(answer: ChooseAnswer) -> list[str]:
-    """Say the first-time chance."""
-    if answer.chance is None:
-        return []
+    """Say the first-time chance, of the advice and of what is in now."""
     lines = _head("How sure")
-    lines += _indented(
-        f"{in_hundred(answer.chance)}: the chance that it closes up right first time, by the sizes"
-    )
-    if answer.harm is not None:
-        when = "once it is warm" if answer.hot else "cold; say warmer than casing: for warm"
-        lines += _indented(f"{in_hundred(answer.harm)}: the chance that it binds {when}")
-    return ["\n".join(lines)]
+    if answer.chance_as_it_is is not None:
+        lines += _chances("As it is now", answer.chance_as_it_is, answer.harm_as_it_is, answer.hot)
+        head = "With the pack above"
+    else:
+        head = "That it closes up right first time, by the sizes"
+    if answer.chance is not None:
+        lines += _chances(head, answer.chance, answer.harm, answer.hot)
+    return ["\n".join(lines)] if len(lines) > 2 else []
 
 
-def _check(check: CheckAnswer, show: Figures) -> str:
+def _chances(head: str, chance: float, harm: float | None, hot: bool) -> list[str]:
+    """Say a chance and the harm beside it."""
+    lines = _indented(f"{head}: {in_hundred(chance)}")
+    if harm is not None:
+        when = "when it is warm" if hot else "cold (used for: does not say how warm it runs)"
+        lines += _indented(f"that it binds {when}: {in_hundred(harm)}", by=4)
+    return lines
+
+
+def _check(check: CheckAnswer, show: Figures, *, how: bool) -> str:
     """Say what a check should read and what more and less would mean."""
-    state = "" if check.state == "built" else f", {check.state}"
+    state = "" if check.state in ("built", *check.name.split(", ")) else f", {check.state}"
     lines = _head(f"Check: {check.name}{state}")
     lines += _indented(f"{check.kind} of {check.what}, by {check.by}: ____________")
     if check.expected_mm is None or check.low_mm is None or check.high_mm is None:
         names = ", ".join(size.key for size in check.lacking)
         return "\n".join([*lines, *_indented(f"cannot be said until this is measured: {names}")])
-    half = max((check.high_mm - check.low_mm) / 2, 0.004)
+    coarse = AS_TYPED if check.by == "feelers" else 0.004
+    half = max((check.high_mm - check.low_mm) / 2, coarse)
     lines += _indented(
         f"should read {show.bare(check.expected_mm, half)}; nine times in ten "
         f"{show.band(check.low_mm, check.high_mm, half)}"
@@ -139,9 +208,9 @@ def _check(check: CheckAnswer, show: Figures) -> str:
         )
     lines += _wanted(check, show)
     lines += _reading(check, show)
-    lines += _indented(HOW[check.kind])
+    lines += _indented(HOW[check.kind]) if how else []
     lines += _reasons("if more", check.more, show) + _reasons("if less", check.less, show)
-    lines += _indented(f"Care: {CARE[check.kind]}")
+    lines += _indented(f"Care: {CARE[check.kind]}") if how else []
     return "\n".join(lines)
 
 
@@ -196,8 +265,13 @@ def _routes(one: SettingAnswer, show: Figures) -> str:
             lines += _indented(f"{route.name}: cannot be gone; {route.why_not}", hang=2)
             continue
         lines += _indented(f"{route.name}: {in_hundred(route.chance)}{mark}")
+        if route.harm >= BINDS_OFTEN:
+            lines += _indented(f"but it binds in {in_hundred(route.harm)}", by=4)
         lines += _how(one, route, show)
     return "\n".join(lines)
+
+
+BINDS_OFTEN = 0.02
 
 
 def _how(one: SettingAnswer, route: RouteAnswer, show: Figures) -> list[str]:
@@ -208,22 +282,36 @@ def _how(one: SettingAnswer, route: RouteAnswer, show: Figures) -> list[str]:
     offset = f"{'+' if route.offset_mm >= 0 else '-'} {show.bare(abs(route.offset_mm))}"
     if route.name == "difference":
         start = f"what was in, {show.bare(route.trial_mm)}"
-        text = f"pack = {start} {offset} {sign} the float read before the strip"
+        text = f"{one.part} = {start} {offset} {sign} the float read before the strip"
     else:
-        left = f"leave out {' and '.join(route.left_out)}; " if route.left_out else ""
-        trial = one.part not in route.left_out
-        fit = f"fit {show.bare(route.trial_mm)} of {one.part}; " if trial and route.trial_mm else ""
+        bare = (*route.left_out, *([one.part] if not route.trial_mm else ()))
+        out = list(dict.fromkeys(bare))
+        left = f"leave out {' and '.join(out)}; " if out else ""
+        fit = _trial(one, route, show) if route.trial_mm else ""
         where = f"read the gap at {route.at} by {route.by}"
         rule = f"what you fitted {offset} {sign} gap" if fit else f"gap {offset}"
-        text = f"{left}{fit}{where}; pack = {rule}"
+        text = f"{left}{fit}{where}; {one.part} = {rule}"
     lines = _indented(text, by=4, hang=2)
     if route.reading_mm:
         low, _, high = route.reading_mm
         lines += _indented(f"it should read {show.band(low, high)}", by=4)
-    if route.pack is not None:
+    if route.taken_mm is not None and route.pack is not None:
         made = show.length(route.pack.thickness_mm)
-        lines += _indented(f"from your reading: {made}", by=4)
+        lines += _indented(f"you read {show.length(route.taken_mm)}: {made}", by=4)
+    if route.quarrel_mm:
+        lines += _indented(
+            f"Your sizes and this reading quarrel by {show.length(abs(route.quarrel_mm))}: one of "
+            "them is wrong. Find out which before you close it.",
+            by=4,
+        )
     return lines
+
+
+def _trial(one: SettingAnswer, route: RouteAnswer, show: Figures) -> str:
+    """Say what to fit so that a gap stays open."""
+    if route.reading_mm is None:
+        return f"fit so much of {one.part} that the cover stands off; "
+    return f"fit {show.bare(route.trial_mm)} of {one.part}; "
 
 
 def _worth(answer: ChooseAnswer) -> list[str]:

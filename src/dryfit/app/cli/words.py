@@ -7,12 +7,12 @@ HOW = {
         "casting."
     ),
     "gap": (
-        "Cover nipped lightly and evenly, shaft turned, feelers at three places; take the mean. "
-        "If the three differ by more than 0.03 mm (0.0012 in) the cover is cocked: slacken, turn, "
-        "read again."
+        "Under a cover: nipped lightly and evenly, shaft turned, feelers at three places, take the "
+        "mean; if the three differ by more than 0.03 mm (0.0012 in) the cover is cocked: slacken, "
+        "turn, read again. At a seat: push the parts apart and gauge the room."
     ),
     "depth": "Hold the loose parts to the end named, turn, read at three places, take the mean.",
-    "thickness": "Micrometer on the whole pack, nipped flat, at three places; no burr, no oil.",
+    "thickness": "Micrometer at three places, clean and dry; a pack whole and nipped flat.",
 }
 """How each kind of check is read: common practice, no source."""
 
@@ -20,7 +20,7 @@ CARE = {
     "end float": "Lock off the drive before hands go in. Fingers clear of teeth while it turns.",
     "gap": "Feelers and shims cut: no fingers under a cover while screws are turned.",
     "depth": "Support a standing shaft so that it cannot fall on the gauge or a hand.",
-    "thickness": "Shim edges cut: deburr them, and wear gloves when cutting stock.",
+    "thickness": "Edges of shims and washers cut: deburr them, wear gloves when cutting stock.",
 }
 
 SMALL_PRINT = (

@@ -20,7 +20,9 @@ from dryfit.app.usecases.answers import (
 from dryfit.app.usecases.opening import FindingAnswer, Opened, open_text
 from dryfit.ask.asking import DRAWS, Asking
 from dryfit.ask.closing import Closing, Set, close_up
+from dryfit.ask.expect import USUAL_INSTRUMENT
 from dryfit.ask.routes import Route
+from dryfit.ask.taken_as import taken_as
 
 
 @dataclass(frozen=True)
@@ -54,6 +56,9 @@ class RouteAnswer:
     offset_mm: float
     sign: float
     reading_mm: tuple[float, float, float] | None
+    taken_mm: float | None
+    quarrel_mm: float
+    harm: float
     why_not: str
 
 
@@ -70,7 +75,13 @@ class SettingAnswer:
     fitted_mm
         What is in now, if it is written.
     pack
-        What to fit; None until a reading is taken or a size is known.
+        What to fit by the recommended route; None until its reading is taken.
+    in_hand_mm
+        Thickness for which the checks are told.
+    wished_mm
+        Thickness that the sum of sizes asks for.
+    why
+        Why the pack is not that: `drawer` or `harm`, or nothing.
     route
         Name of the recommended route.
     routes
@@ -87,6 +98,9 @@ class SettingAnswer:
     between: tuple[str, str]
     fitted_mm: float | None
     pack: PackAnswer | None
+    in_hand_mm: float | None
+    wished_mm: float | None
+    why: str
     route: str
     routes: tuple[RouteAnswer, ...]
     terms: tuple[TermAnswer, ...]
@@ -108,6 +122,9 @@ class ChooseAnswer:
     checks: tuple[CheckAnswer, ...] = ()
     chance: float | None = None
     harm: float | None = None
+    chance_as_it_is: float | None = None
+    harm_as_it_is: float | None = None
+    taken_as: tuple[str, ...] = ()
     hot: bool = False
     worth: tuple[WorthAnswer, ...] = ()
     lacking: tuple[LackingAnswer, ...] = ()
@@ -136,6 +153,9 @@ def _answer(opened: Opened, closing: Closing) -> ChooseAnswer:
         tuple(check_answer(e) for e in closing.expected),
         closing.chance,
         closing.harm,
+        closing.as_it_is,
+        closing.harm_as_it_is,
+        taken_as(rebuild),
         closing.hot,
         tuple(worth_answer(w) for w in closing.worth),
         tuple(lacking_answer(s) for s in closing.lacking),
@@ -149,6 +169,9 @@ def _setting(one: Set) -> SettingAnswer:
         one.between,
         mm_or_none(one.fitted),
         pack_answer(one.pack) if one.pack else None,
+        mm_or_none(one.in_hand),
+        mm_or_none(one.wished),
+        one.why,
         one.route.name if one.route else "",
         tuple(_route(route) for route in one.routes),
         tuple(TermAnswer(t.label, mm(t.value)) for t in one.terms),
@@ -176,11 +199,14 @@ def _route(route: Route) -> RouteAnswer:
         pack_answer(route.pack) if route.pack else None,
         check.name if check else "",
         what_is_read(check) if check else "",
-        (check.by or "") if check else "",
+        (check.by or USUAL_INSTRUMENT[check.kind]) if check else "",
         route.left_out,
         mm(route.trial),
         mm(route.offset),
         route.sign,
         tuple(mm(x) for x in route.reading) if route.reading else None,  # type: ignore[arg-type]
+        mm_or_none(route.taken),
+        mm(route.quarrel),
+        route.harm,
         route.why_not,
     )
