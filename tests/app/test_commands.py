@@ -167,3 +167,11 @@ def test_damaged_documents_never_end_in_a_traceback(cuts: list[tuple[int, int, s
 def test_any_bytes_are_answered(data: bytes) -> None:
     """Any file at all gets an answer."""
     assert open_text(data).stopped
+
+
+def test_reading_that_does_not_fit_takes_the_trust_from_the_chances() -> None:
+    """With a reading 5 thou short the sheet does not promise that all is well."""
+    out = _run("demo", "lay-shaft-tang").output
+    assert "A reading below does not fit your sizes" in out
+    assert "With the pack above" not in out
+    assert "A reading below" not in _run("demo", "lay-shaft").output

@@ -158,7 +158,7 @@ def _in_hand(one: SettingAnswer, show: Figures) -> str:
     """Say which pack the readings are for."""
     if one.in_hand_mm is None:
         return f"The readings below are with no {one.part}, as none can be chosen yet."
-    how = "as it is in now" if one.fitted_mm is not None else "fitted"
+    how = "in, as it is now" if one.fitted_mm is not None else "fitted"
     if one.pack is None and one.fitted_mm is None:
         how = "fitted, by the sum of sizes; put in fitted: what you make it, and ask again"
     text = f"The readings below are with {show.length(one.in_hand_mm)} of {one.part} {how}."
@@ -168,21 +168,40 @@ def _in_hand(one: SettingAnswer, show: Figures) -> str:
 def _sure(answer: ChooseAnswer) -> list[str]:
     """Say the first-time chance, of the advice and of what is in now."""
     lines = _head("How sure")
-    if answer.chance_as_it_is is not None:
-        lines += _chances("As it is now", answer.chance_as_it_is, answer.harm_as_it_is, answer.hot)
-        head = "With the pack above"
-    else:
+    as_it_is = answer.chance_as_it_is
+    if any(c.read and "explain" in c.read.verdict for c in answer.checks):
+        lines += _indented(
+            "A reading below does not fit your sizes. Find out why first: until then these "
+            "chances do not hold."
+        )
+    if as_it_is is not None:
+        lines += _chances("As it is now, by the sizes", as_it_is, answer.harm_as_it_is, answer.hot)
+    if answer.chance is not None and not (as_it_is is not None and _stays(answer.settings)):
         head = "That it closes up right first time, by the sizes"
-    if answer.chance is not None:
+        head = head if as_it_is is None else "With the pack above"
         lines += _chances(head, answer.chance, answer.harm, answer.hot)
     return ["\n".join(lines)] if len(lines) > 2 else []
+
+
+def _stays(settings: tuple[SettingAnswer, ...]) -> bool:
+    """Tell whether what is in now is what should be in."""
+    return all(
+        one.fitted_mm is not None
+        and one.pack is not None
+        and abs(one.pack.thickness_mm - one.fitted_mm) < SAME
+        for one in settings
+    )
+
+
+SAME = 0.001
+"""Packs that differ by less [mm] are the same."""
 
 
 def _chances(head: str, chance: float, harm: float | None, hot: bool) -> list[str]:
     """Say a chance and the harm beside it."""
     lines = _indented(f"{head}: {in_hundred(chance)}")
     if harm is not None:
-        when = "when it is warm" if hot else "cold (used for: does not say how warm it runs)"
+        when = "when it is warm" if hot else "cold"
         lines += _indented(f"that it binds {when}: {in_hundred(harm)}", by=4)
     return lines
 
