@@ -175,3 +175,19 @@ def test_reading_that_does_not_fit_takes_the_trust_from_the_chances() -> None:
     assert "A reading below does not fit your sizes" in out
     assert "With the pack above" not in out
     assert "A reading below" not in _run("demo", "lay-shaft").output
+
+
+def test_thousands_of_slips_are_told_by_the_hundred() -> None:
+    """A text with 8 000 bad sizes gets the first hundred, and how many more there are."""
+    sizes = "".join(f"  p{i}: {i},00\n" for i in range(8000))
+    answer = review(ReviewRequest(f"dryfit: 1\nsizes in: mm\nsizes:\n{sizes}".encode()))
+    assert len(answer.findings) == 101
+    assert "more findings" in answer.findings[-1].message
+
+
+def test_more_parts_than_a_unit_has_are_refused() -> None:
+    """501 parts are a finding, 500 are not."""
+    for count, told in ((500, False), (501, True)):
+        parts = "".join(f"  p{i}: {{kind: spacer}}\n" for i in range(count))
+        answer = review(ReviewRequest(f"dryfit: 1\nsizes in: mm\nparts:\n{parts}".encode()))
+        assert ("limit.parts" in [f.code for f in answer.findings]) is told

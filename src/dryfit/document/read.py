@@ -29,6 +29,9 @@ from dryfit.model.rebuild import (
 from dryfit.quantities import Finding, Place, Size
 
 FORMAT = "1"
+MOST_TOLD = 100
+"""Nobody reads more findings at a time than this."""
+
 SYSTEMS: dict[str, System] = {"mm": "mm", "inch": "inch", "in": "inch"}
 
 
@@ -51,8 +54,13 @@ class Document:
     findings: tuple[Finding, ...]
 
     def located(self, more: Iterable[Finding] = ()) -> tuple[Located, ...]:
-        """Give each finding, and those of others, its line and column."""
-        return self.tree.located((*self.findings, *more))
+        """Give each finding, and those of others, its line and column; the first MOST_TOLD."""
+        every = (*self.findings, *more)
+        told = self.tree.located(every[:MOST_TOLD])
+        if len(every) <= MOST_TOLD:
+            return told
+        rest = f"{len(every) - MOST_TOLD} more findings are not told"
+        return (*told, *self.tree.located([Finding("limit.told", (), rest, "mend these first")]))
 
 
 def read_document(data: bytes | str) -> Document:

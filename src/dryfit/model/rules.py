@@ -4,6 +4,7 @@
 the text but could not be read is not blamed a second time.
 """
 
+from collections import Counter
 from collections.abc import Callable, Iterable, Iterator
 from difflib import get_close_matches
 from fractions import Fraction
@@ -25,6 +26,7 @@ from dryfit.quantities import Finding, Place, Size
 from dryfit.quantities.finding import near
 
 MAY_BE_SET = (ShimPack, ThrustWasher, Spacer)
+MOST_PARTS = 500
 BARRED = set("{}[]:#,&*!|>'\"%@`\\?/")
 
 
@@ -40,7 +42,14 @@ def _named(rebuild: Rebuild, section: str, names: Iterable[str]) -> set[str]:
 
 
 def _part_names(rebuild: Rebuild) -> Iterator[Finding]:
-    """A part's name can be written in a stack and before a dot."""
+    """A part's name can be written in a stack and before a dot; there are not too many."""
+    if len(rebuild.parts) > MOST_PARTS:
+        yield Finding(
+            "limit.parts",
+            ("parts",),
+            f"{len(rebuild.parts)} parts are more than {MOST_PARTS}",
+            "split the unit into rebuilds of its own, one a shaft",
+        )
     for name in rebuild.parts:
         bad = sorted(c for c in set(name) if c in BARRED or c == "." or not c.isprintable())
         if bad or " to " in name or not name[:1].isalnum():
@@ -155,8 +164,8 @@ def _twice(spots: tuple[Spot, ...], place: Place) -> Iterator[Finding]:
             )
         if before.part != after.part:
             runs.append(after.part)
-    inner = runs[1:-1]
-    for name in sorted({n for n in inner if runs.count(n) > 1}):
+    times = Counter(runs)
+    for name in sorted({n for n in runs[1:-1] if times[n] > 1}):
         yield Finding(
             "stack.part twice",
             place,
