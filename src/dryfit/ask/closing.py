@@ -174,12 +174,12 @@ def _is_free(done: list[Set], part: str) -> bool:
 
 def _set(asking: Asking, wanted: tuple[Target, ...], part: str, packs: dict[str, float]) -> Set:
     """Find the pack for one setting."""
-    found = routes(asking, wanted, part, packs)
-    best = recommended(found)
     mine = moved_by(asking, wanted, part, packs)
     target = mine[0] if mine else None
     known = target is not None and not any(lacking(asking, t.need, packs) for t in mine)
     choice = choose(asking, wanted, part, packs) if known else None
+    found = routes(asking, wanted, part, packs, choice)
+    best = recommended(found)
     fitted = asking.rebuild.settings[part].fitted
     wished = ideal(asking, target, part, packs) if known and target else None
     return Set(

@@ -11,7 +11,15 @@ import numpy as np
 
 from dryfit.ask.asking import Asking, Packs
 from dryfit.ask.packs import CUT_STEP, Pack, packs_about
-from dryfit.ask.settings import MOST_HARM, chance, choose, harm, moved_by, nearest_packs
+from dryfit.ask.settings import (
+    MOST_HARM,
+    Choice,
+    chance,
+    choose,
+    harm,
+    moved_by,
+    nearest_packs,
+)
 from dryfit.ask.slopes import lacking, pack_slope
 from dryfit.ask.starts import OPEN_BY, Start, as_found_start, gap_start
 from dryfit.ask.targets import Target
@@ -73,15 +81,19 @@ class Route:
 
 
 def routes(
-    asking: Asking, targets: tuple[Target, ...], part: str, packs: Packs
+    asking: Asking,
+    targets: tuple[Target, ...],
+    part: str,
+    packs: Packs,
+    choice: Choice | None = None,
 ) -> tuple[Route, ...]:
-    """Go every route for one setting."""
+    """Go every route for one setting; `choice` the pack by the sum, where it was chosen already."""
     mine = moved_by(asking, targets, part, packs)
     if not mine:
         return ()
     standing = replace(asking, assumed=stand_ins(asking, mine[0], part, packs))
     return (
-        _by_sum(asking, mine, part, packs),
+        _by_sum(asking, mine, part, packs, choice),
         _by_gap(standing, mine, part, packs),
         _by_difference(standing, mine, part, packs),
     )
@@ -112,12 +124,18 @@ def stand_ins(asking: Asking, target: Target, part: str, packs: Packs) -> dict[s
     }
 
 
-def _by_sum(asking: Asking, mine: tuple[Target, ...], part: str, packs: Packs) -> Route:
+def _by_sum(
+    asking: Asking,
+    mine: tuple[Target, ...],
+    part: str,
+    packs: Packs,
+    choice: Choice | None,
+) -> Route:
     """Add up the sizes."""
     missing = dict.fromkeys(s.key for t in mine for s in lacking(asking, t.need, packs))
     if missing:
         return Route(SUM, why_not=f"not known: {', '.join(missing)}")
-    choice = choose(asking, mine, part, packs)
+    choice = choice or choose(asking, mine, part, packs)
     if choice is None:
         return Route(SUM, why_not=NOTHING_NEAR)
     return Route(SUM, choice.chance, choice.pack, harm=choice.harm)

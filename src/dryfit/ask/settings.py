@@ -1,6 +1,6 @@
 """Which pack to fit: the greatest chance among those that do little harm."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
 import numpy as np
@@ -102,13 +102,30 @@ def choose(asking: Asking, targets: tuple[Target, ...], part: str, packs: Packs)
     if not near:
         return None
     tried = [(p, chance(asking, mine, {**packs, part: p.thickness})) for p in near]
-    harms = {p.exact: harm(asking, mine, {**packs, part: p.thickness}) for p, _ in tried}
-    safe = [t for t in tried if harms[t[0].exact] < MOST_HARM]
-    if not safe:
-        least = min(harms.values())
-        safe = [t for t in tried if harms[t[0].exact] <= least + AS_GOOD]
-    pack, likely = _best(safe, wished)
-    return Choice(part, pack, wished, likely, harms[pack.exact], tuple(tried))
+
+    def binds(pack: Pack) -> float:
+        return harm(asking, mine, {**packs, part: pack.thickness})
+
+    pack, likely, harmful = _mildest(tried, wished, binds)
+    return Choice(part, pack, wished, likely, harmful, tuple(tried))
+
+
+def _mildest(
+    tried: list[tuple[Pack, float]], wished: float, binds: Callable[[Pack], float]
+) -> tuple[Pack, float, float]:
+    """Take the best pack that binds seldom; where none does, the one that binds least."""
+    left = list(tried)
+    harms: list[tuple[float, tuple[Pack, float]]] = []
+    while left:
+        best = _best(left, wished)
+        harms.append((binds(best[0]), best))
+        if harms[-1][0] < MOST_HARM:
+            break
+        left.remove(best)
+    else:
+        harms.sort(key=lambda tried_one: tried_one[0])
+        return (*harms[0][1], harms[0][0])
+    return (*harms[-1][1], harms[-1][0])
 
 
 def nearest_packs(asking: Asking, part: str, wished: float) -> tuple[Pack, ...]:

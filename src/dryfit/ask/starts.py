@@ -62,7 +62,7 @@ def gap_start(asking: Asking, target: Target, part: str, packs: Packs) -> Start 
     rebuild = asking.rebuild
     line = line_of(rebuild, target.need)
     own = [c for c in rebuild.checks.values() if isinstance(c, Gap) and c.state != BUILT]
-    for check in own:
+    for check in sorted(own, key=lambda c: (c.name not in rebuild.readings, c.name)):
         if line_of(rebuild, check) == line and check.state in rebuild.states:
             state = rebuild.states[check.state]
             fitted = (state.fitted or {}).get(part)

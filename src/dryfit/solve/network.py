@@ -1,6 +1,6 @@
 """What pushes on what along one line, in one state."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -92,7 +92,8 @@ def network(
     >>> network(r, Line("spindle", "nose", "tail", ()), sample(r, NoLuck()), packs={}).contacts
     ()
     """
-    stacks = [[spot for spot in stack.spots if spot.part not in left_out] for stack in line.stacks]
+    ordered = sorted(line.stacks, key=lambda stack: stack.name)
+    stacks = [[spot for spot in stack.spots if spot.part not in left_out] for stack in ordered]
     thick = {**sample.nipped, **packs}
     layouts = {
         part: _layout(rebuild, part, sample, thick, assumed or {})
@@ -108,7 +109,7 @@ def network(
     contacts: list[Contact] = []
     joints: dict[str, list[Contact]] = {}
     for spots in stacks:
-        cover = _cover_on(rebuild, spots, case, loose)
+        cover = cover_on(rebuild, spots, case, loose)
         own = _own_extra(rebuild, cover, extra or {})
         chain = [_with_extra(c, cover, own) for c in _contacts(spots, layouts)]
         contacts += chain
@@ -204,8 +205,40 @@ def _contacts(spots: list[Spot], layouts: Mapping[str, Layout]) -> list[Contact]
     ]
 
 
-def _cover_on(rebuild: Rebuild, spots: list[Spot], case: str, loose: frozenset[str]) -> str | None:
-    """Name the cover whose joint a stack is: from case to cover over nothing that floats."""
+def cover_on(
+    rebuild: Rebuild, spots: Sequence[Spot], case: str, loose: frozenset[str]
+) -> str | None:
+    """Name the cover whose joint a stack is: from case to cover over nothing that floats.
+
+    Parameters
+    ----------
+    rebuild
+        The unit [rebuild]
+    spots
+        The stack [spots]
+    case
+        The housing [text]
+    loose
+        Parts that may float [text]
+
+    Returns
+    -------
+    cover
+        Its name, or None for a stack that is no joint [text]
+
+    Valid
+    -----
+    Any stack.
+
+    Source
+    ------
+    None needed.
+
+    Examples
+    --------
+    >>> cover_on(Rebuild("mm"), [], "case", frozenset()) is None
+    True
+    """
     parts = [spot.part for spot in spots]
     ends = {parts[0], parts[-1]} if parts else set()
     covers = [n for n in ends if n and BODIES[rebuild.parts[n].kind].stands is Stands.SCREWED]

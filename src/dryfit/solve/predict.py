@@ -12,7 +12,7 @@ import numpy as np
 
 from dryfit.model.rebuild import FIRST_END, LAST_END, Check, Line, Need, Rebuild, Spot
 from dryfit.solve.luck import Array
-from dryfit.solve.network import Network, network
+from dryfit.solve.network import Network, cover_on, floating, network
 from dryfit.solve.rigid import nearest, room, turned
 from dryfit.solve.sample import Sample
 from dryfit.solve.sizes import gauge, true_size
@@ -240,6 +240,9 @@ def _seat(bench: Bench, part: str) -> Array:
         fitted = [n for n, spot in enumerate(stack.spots) if spot.part not in bench.left_out]
         before = [n for n in fitted if at and n < at[0]]
         after = [n for n in fitted if at and n > at[-1]]
+        cover = cover_on(bench.rebuild, stack.spots, bench.net.case, floating(bench.rebuild))
+        if at and cover in bench.net.pulls:
+            return _stand_off(bench.net, str(cover))
         if before and after:
             return _apart(bench.net, stack.spots[before[-1]], stack.spots[after[0]])
     raise NothingStops(part)

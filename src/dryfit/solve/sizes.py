@@ -135,7 +135,8 @@ def true_size(draws: Draws, key: tuple[str, ...], size: Size, by: Gauge) -> Arra
     """
     value = metres(size)
     if size.plus is not None and size.minus is not None:
-        return value + float((size.plus + size.minus) / 4000) * draws.normal(*key)
+        error = float((size.plus + size.minus) / 4000) * draws.normal(*key)
+        return full(draws, value) + (error if value >= 0 else -error)
     limit, shared = limit_at(by.instrument, value), by.instrument.shared
     error = limit * (
         shared * draws.flat("instruments", by.name) + sqrt(1 - shared**2) * draws.flat(*key)
