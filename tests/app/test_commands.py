@@ -11,6 +11,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from dryfit.app.cli.main import cli
+from dryfit.app.cli.sheet import sheet
+from dryfit.app.usecases.choose import ChooseRequest, choose
 from dryfit.app.usecases.demos import names
 from dryfit.app.usecases.opening import open_text
 from dryfit.app.usecases.review import ReviewRequest, review
@@ -149,10 +151,11 @@ def test_marks_and_line_ends_of_other_systems_are_read(tmp_path: Path) -> None:
 BITS = st.sampled_from([*"\t\n :,{}[]#&*!|>'\"%@`?-0\x00é½", "not known", "kind: ", "case", "1e9"])
 
 
-@given(st.lists(st.tuples(st.integers(0, len(TEXT)), st.integers(0, 12), BITS), max_size=4))
-@settings(max_examples=1000, suppress_health_check=list(HealthCheck))
-def test_damaged_documents_never_end_in_a_traceback(cuts: list[tuple[int, int, str]]) -> None:
-    """Whatever is cut out or typed in, review answers with findings or with none."""
+CUTS = st.lists(st.tuples(st.integers(0, len(TEXT)), st.integers(0, 12), BITS), max_size=4)
+
+
+def _damage(cuts: list[tuple[int, int, str]]) -> None:
+    """Review a text out of which things were cut and into which others were typed."""
     text = TEXT
     for at, length, bit in cuts:
         text = text[:at] + bit + text[at + length :]
@@ -161,6 +164,37 @@ def test_damaged_documents_never_end_in_a_traceback(cuts: list[tuple[int, int, s
     for found in answer.findings:
         assert found.line >= 1
         assert found.message
+
+
+@given(CUTS)
+@settings(max_examples=1000, suppress_health_check=list(HealthCheck))
+def test_damaged_documents_never_end_in_a_traceback(cuts: list[tuple[int, int, str]]) -> None:
+    """Whatever is cut out or typed in, review answers with findings or with none."""
+    _damage(cuts)
+
+
+@pytest.mark.prove
+@given(CUTS)
+@settings(max_examples=30_000, derandomize=False, suppress_health_check=list(HealthCheck))
+def test_damaged_documents_by_the_ten_thousand(cuts: list[tuple[int, int, str]]) -> None:
+    """The same thirty times as long, with other damage at each run."""
+    _damage(cuts)
+
+
+@pytest.mark.prove
+@given(CUTS)
+@settings(max_examples=1000, derandomize=False, suppress_health_check=list(HealthCheck))
+def test_damaged_documents_that_are_still_sound_are_answered(
+    cuts: list[tuple[int, int, str]],
+) -> None:
+    """What review finds sound, set answers too."""
+    text = TEXT
+    for at, length, bit in cuts:
+        text = text[:at] + bit + text[at + length :]
+    answer = choose(ChooseRequest(text.encode("utf-8", "surrogatepass"), draws=200))
+    assert answer.answered or any(f.level == "stop" for f in answer.findings)
+    if answer.answered:
+        sheet(answer)
 
 
 @given(st.binary(max_size=400))
