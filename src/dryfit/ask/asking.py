@@ -31,12 +31,15 @@ class Asking:
         What stands in for sizes that are not known [m], by key.
     sampled
         True sizes to use instead of those drawn from the rebuild.
+    told
+        What was asked of the sizes as typed, kept as the same is asked many times.
     """
 
     rebuild: Rebuild
     count: int = DRAWS
     assumed: Mapping[str, float] = field(default_factory=dict)
     sampled: Sample | None = None
+    told: dict[tuple[object, ...], Reading] = field(init=False, default_factory=dict, compare=False)
 
     @cached_property
     def drawn(self) -> Sample:
@@ -50,7 +53,14 @@ class Asking:
 
     def typed(self, asked: Check | Need, packs: Packs, *, state: str | None = None) -> float:
         """Say what is found when every size is as typed [m]."""
-        return float(self.typed_reading(asked, packs, state=state).true[0])
+        return float(self.as_typed(asked, packs, state=state).true[0])
+
+    def as_typed(self, asked: Check | Need, packs: Packs, *, state: str | None = None) -> Reading:
+        """Say the same with all that belongs to it."""
+        key = (asked, state, *sorted(packs.items()))
+        if key not in self.told:
+            self.told[key] = self.typed_reading(asked, packs, state=state)
+        return self.told[key]
 
     def typed_reading(
         self,

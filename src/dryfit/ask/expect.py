@@ -106,7 +106,7 @@ def _expect(asking: Asking, targets: tuple[Target, ...], packs: Packs, check: Ch
     if missing:
         return Expected(check, by, lacking=missing)
     found = asking.true(check, packs)
-    typed = asking.typed_reading(check, packs)
+    typed = asking.as_typed(check, packs)
     shown_typed, true_typed = float(typed.shown[0]), float(typed.true[0])
     known = gauge(asking.rebuild, by)
     draws = asking.drawn.draws

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from fractions import Fraction
+from math import lcm
 
 from dryfit.model.rebuild import Setting, System
 from dryfit.quantities import Size
@@ -51,22 +52,23 @@ def packs_about(
 
 
 def _made_from(setting: Setting, most: Fraction) -> tuple[Pack, ...]:
-    """Add up pieces, fewest for each sum."""
-    best: dict[Fraction, tuple[Size, ...]] = {Fraction(0): ()}
+    """Add up pieces, fewest for each sum; in whole parts of a millimetre that they all share."""
+    parts = lcm(*(stock.size.value.denominator for stock in setting.made_from))
+    best: dict[int, tuple[Size, ...]] = {0: ()}
     for stock in sorted(setting.made_from, key=lambda s: -s.size.value):
         limit = MOST_PIECES if stock.count is None else min(stock.count, MOST_PIECES)
-        best = _with(best, stock.size, limit, most)
-    return tuple(sorted((Pack(total, pieces) for total, pieces in best.items()), key=_exact))
+        best = _with(best, stock.size, limit, step=int(stock.size.value * parts), most=most * parts)
+    return tuple(Pack(Fraction(total, parts), pieces) for total, pieces in sorted(best.items()))
 
 
 def _with(
-    best: dict[Fraction, tuple[Size, ...]], size: Size, limit: int, most: Fraction
-) -> dict[Fraction, tuple[Size, ...]]:
+    best: dict[int, tuple[Size, ...]], size: Size, limit: int, *, step: int, most: Fraction
+) -> dict[int, tuple[Size, ...]]:
     """Add none to `limit` pieces of one thickness to every sum so far."""
-    new: dict[Fraction, tuple[Size, ...]] = {}
+    new: dict[int, tuple[Size, ...]] = {}
     for total, pieces in best.items():
         for count in range(min(limit, MOST_PIECES - len(pieces)) + 1):
-            grown = total + count * size.value
+            grown = total + count * step
             if grown > most:
                 break
             candidate = (*pieces, *[size] * count)

@@ -66,7 +66,7 @@ def _rate(change: float) -> float:
 
 def lacking(asking: Asking, asked: Check | Need, packs: Packs) -> tuple[Slope, ...]:
     """List the sizes that are not known and without which a reading cannot be said."""
-    found = asking.typed_reading(asked, packs)
+    found = asking.as_typed(asked, packs)
     base = float(found.true[0])
     slopes_of = []
     for key in sorted(found.lacking - {*asking.assumed}):

@@ -109,7 +109,7 @@ def _follows(asking: Asking, asked: Check | Need, packs: Packs, part: str) -> fl
         return 1.0 if asked.of == part else 0.0
     if isinstance(asked, Gap) and asked.at == part:
         return 0.0  # its own stand-off is what is read
-    base = asking.typed_reading(asked, packs)
+    base = asking.as_typed(asked, packs)
     after = asking.typed_reading(asked, packs, extra={part: STEP})
     turned = -1.0 if float(base.true[0]) < 0 < float(base.shown[0]) else 1.0
     return turned * round((float(after.true[0]) - float(base.true[0])) / STEP, 6)

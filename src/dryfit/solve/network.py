@@ -250,7 +250,8 @@ def cover_on(
 def _with_extra(contact: Contact, cover: str | None, extra: Mapping[str, float]) -> Contact:
     """Put what lies there besides under the later part, or into the joint of a cover."""
     under = cover if cover in (contact.before, contact.after) else contact.after
-    return replace(contact, length=contact.length + extra.get(under or "", 0.0))
+    more = extra.get(under or "", 0.0)
+    return replace(contact, length=contact.length + more) if more else contact
 
 
 def _own_extra(rebuild: Rebuild, cover: str | None, extra: Mapping[str, float]) -> dict[str, float]:

@@ -57,27 +57,32 @@ def nearest(contacts: Iterable[Contact], held: str) -> dict[str, Array]:
     useful = [c for c in contacts if c.after != held]
     found: dict[str, Array] = {}
     parts = {c.before for c in useful} | {c.after for c in useful}
+    moved = {held}
     for _ in range(len(parts)):
-        if not _relax(useful, found, held):
+        moved = _relax(useful, found, moved)
+        if not moved:
             break
     return found
 
 
-def _relax(contacts: list[Contact], found: dict[str, Array], held: str) -> bool:
-    """Push every part on by every contact once; tell whether any moved."""
-    moved = False
+def _relax(contacts: list[Contact], found: dict[str, Array], moved: set[str]) -> set[str]:
+    """Push on by each contact behind a part that moved; name those that moved too late for one."""
+    passed: set[str] = set()
+    late: set[str] = set()
+    pushing = set(moved)
     for contact in contacts:
-        if contact.before == held:
-            reach = contact.length
-        elif contact.before in found:
-            reach = found[contact.before] + contact.length
-        else:
+        passed.add(contact.before)
+        if contact.before not in pushing:
             continue
+        start = found.get(contact.before)
+        reach = contact.length if start is None else start + contact.length
         old = found.get(contact.after)
         if old is None or bool(np.any(reach > old)):
             found[contact.after] = reach if old is None else np.maximum(old, reach)
-            moved = True
-    return moved
+            pushing.add(contact.after)
+            if contact.after in passed:
+                late.add(contact.after)
+    return late
 
 
 def turned(contacts: Sequence[Contact]) -> list[Contact]:
