@@ -14,11 +14,25 @@ from tests.checks.formula_cases import ALL_CASES, FORMULA_CASES, FormulaCase
 from tests.test_docstrings import entries, sections
 
 EMPIRICAL = {
-    "ratings.static_factor": "N/mm^2",
-    "ratings.static_thrust_factor": "N/mm^2",
+    "bearing_torque.oil_torque": "mm^2/s, rpm, mm, N mm",
+    "materials.material": "a table",
     "ratings.dynamic_rating": "N, mm",
     "ratings.dynamic_thrust_rating": "N, mm",
-    "bearing_torque.oil_torque": "mm^2/s, rpm, mm, N mm",
+    "ratings.static_factor": "N/mm^2",
+    "ratings.static_thrust_factor": "N/mm^2",
+    "recommended_lash.bevel_lash_band": "in",
+    "recommended_lash.cylindrical_lash_band": "in",
+    "recommended_lash.least_lash_class": "mm, um",
+    "seals.gland": "in",
+    "threads.thread_fit": "um, mm, in",
+    "threads.thread_size": "mm, in",
+    "tolerances.bearing_bore_limits": "mm, um",
+    "tolerances.bearing_outside_limits": "mm, um",
+    "tolerances.bearing_width_limits": "mm, um",
+    "tolerances.hole_limits": "mm, um",
+    "tolerances.radial_clearance_limits": "mm, um",
+    "tolerances.shaft_limits": "mm, um",
+    "tolerances.tolerance": "mm, um",
 }
 """Formulas with constants that have a unit, and which."""
 

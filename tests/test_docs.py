@@ -8,7 +8,7 @@ from click.testing import CliRunner
 from dryfit.app.cli.main import cli
 from dryfit.app.usecases.opening import open_text
 from dryfit.mechanics.instruments import INSTRUMENTS
-from dryfit.mechanics.thermal import MATERIALS
+from dryfit.mechanics.materials import MATERIALS
 from dryfit.model.parts import PART_KINDS
 from dryfit.model.rebuild import CHECK_KINDS
 
@@ -38,3 +38,19 @@ def test_format_page_names_every_kind() -> None:
     """Kinds, instruments and materials are all on the page."""
     named = [*PART_KINDS, *CHECK_KINDS, *INSTRUMENTS, *MATERIALS]
     assert [word for word in named if word not in FORMAT] == []
+
+
+def test_every_source_that_is_cited_is_on_the_page() -> None:
+    """A key in a docstring leads to the full reference."""
+    page = (ROOT / "docs" / "sources.md").read_text(encoding="utf-8")
+    rows = re.findall(r"^\| (.+?) \|", page, re.MULTILINE)
+    keys = {key for row in rows for key in row.split(", ")}
+    code = (ROOT / "src" / "dryfit").rglob("*.py")
+    cited = {
+        key
+        for path in code
+        if path.parent.name in {"mechanics", "solve"}
+        for key in re.findall(r"\[([A-Z][A-Z0-9]+[-A-Z0-9]*)\]", path.read_text(encoding="utf-8"))
+    }
+    assert len(cited) > 20
+    assert cited - keys == set()

@@ -119,3 +119,16 @@ def test_names_of_cases_differ() -> None:
     """No case is hidden behind another of the same name."""
     counted = Counter(case.name for case in ALL_CASES)
     assert [name for name, count in counted.items() if count > 1] == []
+
+
+def test_enough_values_of_enough_sources() -> None:
+    """At least 150 read numbers of at least 18 sources; none of them carries the rest."""
+    published = Counter[str]()
+    read = Counter[str]()
+    for case in ALL_CASES:
+        if case.kind == "published" and case.is_numeric:
+            published[case.source] += len(case.values)
+            read[case.source] += 0 if case.memory else len(case.values)
+    assert max(published.values()) <= 20, published.most_common(3)
+    assert len(+read) >= 18
+    assert read.total() >= 150

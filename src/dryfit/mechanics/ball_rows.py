@@ -17,6 +17,7 @@ from typing import NamedTuple
 import numpy as np
 
 from dryfit.mechanics.formula import Number, Result, formula
+from dryfit.mechanics.pushed import Pushed
 
 NEWTON = 60
 """Steps of the search for an approach. It begins where there is force in any case; the force is
@@ -24,21 +25,6 @@ convex there, so after the first step all others go down to the answer and not p
 
 SMALLEST = 1e-300
 """Keeps a row whose centres coincide, and so carries nothing, from nought over nought."""
-
-
-class Pushed(NamedTuple):
-    """What a row does at an approach.
-
-    Attributes
-    ----------
-    force
-        Along the axis, against the push [N].
-    stiffness
-        Its derivative by the approach [N/m].
-    """
-
-    force: Result
-    stiffness: Result
 
 
 class Balls(NamedTuple):

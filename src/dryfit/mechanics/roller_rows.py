@@ -6,8 +6,8 @@ With the length to the power 8/9 the constant of the material is a pressure, wha
 
 import numpy as np
 
-from dryfit.mechanics.ball_rows import Pushed
 from dryfit.mechanics.formula import Number, Result, formula
+from dryfit.mechanics.pushed import Pushed
 
 LINE = 35.948e9
 """Steel roller between two steel tracks: 35 948 N/mm^2 (ISO/TS 16281:2008) [Pa]."""

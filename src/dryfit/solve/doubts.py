@@ -9,7 +9,8 @@ from difflib import get_close_matches
 import numpy as np
 
 from dryfit.mechanics.instruments import INSTRUMENTS
-from dryfit.mechanics.thermal import MATERIALS
+from dryfit.mechanics.materials import MATERIALS
+from dryfit.mechanics.thermal import length_change
 from dryfit.model.rebuild import Check, Need, Rebuild
 from dryfit.quantities import Finding, Place, Size
 from dryfit.quantities.finding import near
@@ -17,8 +18,10 @@ from dryfit.solve.bodies import BODIES, Stands
 from dryfit.solve.luck import Luck, full
 from dryfit.solve.network import Network, network
 from dryfit.solve.predict import NothingStops, predict
+from dryfit.solve.ranges import beyond
 from dryfit.solve.sample import Sample, sample
 from dryfit.solve.sizes import gauge
+from dryfit.solve.states import rises, states_of
 
 LOOKS = 2_000
 TOO_RARE = 0.005
@@ -52,7 +55,7 @@ def doubts(rebuild: Rebuild) -> tuple[Finding, ...]:
     "did you mean 'caliper'?"
     """
     named = [*_instruments(rebuild), *_materials(rebuild)]
-    return (*named, *_joints_and_loops(rebuild), *_open_ends(rebuild))
+    return (*named, *_warmth(rebuild), *_joints_and_loops(rebuild), *_open_ends(rebuild))
 
 
 def _instruments(rebuild: Rebuild) -> Iterator[Finding]:
@@ -117,6 +120,21 @@ def _materials(rebuild: Rebuild) -> Iterator[Finding]:
                 f"no expansion is known for '{part.material}'",
                 near(part.material, MATERIALS),
             )
+
+
+def _warmth(rebuild: Rebuild) -> Iterator[Finding]:
+    """Tell temperatures beyond those for which the expansion of metals is known."""
+    told: set[Place] = set()
+    draws = Luck(LOOKS)
+    for state in states_of(rebuild):
+        own = rebuild.states.get(state)
+        for part, rise in rises(rebuild, state, draws).items():
+            typed = bool(own and own.warmer_than_room and part in own.warmer_than_room)
+            place = ("states", state, "warmer than room", part) if typed else ("used for",)
+            if place not in told:
+                found = list(beyond(length_change.ranges, {"rise": rise}, place))
+                told |= {place} if found else set()
+                yield from found
 
 
 def _joints_and_loops(rebuild: Rebuild) -> Iterator[Finding]:

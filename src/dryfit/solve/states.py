@@ -3,7 +3,8 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from dryfit.mechanics.thermal import MATERIALS, length_change
+from dryfit.mechanics.materials import MATERIALS
+from dryfit.mechanics.thermal import length_change
 from dryfit.model.rebuild import BUILT, HOT, Rebuild
 from dryfit.quantities import Quantity, Size
 from dryfit.solve.bodies import BODIES
@@ -63,14 +64,50 @@ def conditions(rebuild: Rebuild, state: str, draws: Draws) -> Conditions:
     >>> conditions(Rebuild("mm"), "built", NoLuck()).left_out
     frozenset()
     """
+    growth = _growth(rebuild, rises(rebuild, state, draws), draws)
     if state not in rebuild.states:
-        rises = _running(rebuild, draws) if state == HOT else {}
-        return Conditions(frozenset(), {}, _growth(rebuild, rises, draws))
+        return Conditions(frozenset(), {}, growth)
     own = rebuild.states[state]
-    rises = _running(rebuild, draws) if own.from_ == FROM_USE else {}
-    for part, rise in (own.warmer_than_room or {}).items():
-        rises[part] = _kelvin(draws, ("states", state, part), rise)
-    return Conditions(frozenset(own.left_out), own.fitted or {}, _growth(rebuild, rises, draws))
+    return Conditions(frozenset(own.left_out), own.fitted or {}, growth)
+
+
+def rises(rebuild: Rebuild, state: str, draws: Draws) -> dict[str, Array]:
+    """Say how much warmer than the room each part is in a state.
+
+    Parameters
+    ----------
+    rebuild
+        The unit [rebuild]
+    state
+        Name of one of its states, `built` or `hot` [text]
+    draws
+        Where temperatures come from [draws]
+
+    Returns
+    -------
+    rises
+        By part; one as warm as the room is absent [K], shape (n,) each
+
+    Valid
+    -----
+    As `conditions`.
+
+    Source
+    ------
+    None needed.
+
+    Examples
+    --------
+    >>> from dryfit.solve.luck import NoLuck
+    >>> rises(Rebuild("mm"), "built", NoLuck())
+    {}
+    """
+    own = rebuild.states.get(state)
+    runs = state == HOT if own is None else own.from_ == FROM_USE
+    found = _running(rebuild, draws) if runs else {}
+    for part, rise in ((own and own.warmer_than_room) or {}).items():
+        found[part] = _kelvin(draws, ("states", state, part), rise)
+    return found
 
 
 def states_of(rebuild: Rebuild) -> tuple[str, ...]:
@@ -134,6 +171,6 @@ def _growth(rebuild: Rebuild, rises: Mapping[str, Array], draws: Draws) -> dict[
         metal = part.material or BODIES[part.kind].material
         if metal in MATERIALS:
             row = MATERIALS[metal]
-            expansion = row.expansion + row.spread * draws.flat("materials", metal)
+            expansion = row.expansion + row.expansion_spread * draws.flat("materials", metal)
             growth[name] = 1 + length_change(full(draws, 1.0), expansion, rise)
     return growth
