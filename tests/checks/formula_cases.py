@@ -67,11 +67,6 @@ class Printed:
         return float(self.printed)
 
     @property
-    def decimals(self) -> int:
-        """Digits behind the point."""
-        return len(self.printed.partition(".")[2])
-
-    @property
     def half_digit(self) -> float:
         """Half of the last digit that is printed."""
         mantissa, _, power = self.printed.lower().partition("e")
