@@ -27,10 +27,11 @@ from dryfit.model.rebuild import (
 )
 from dryfit.quantities import Size, read_size
 from dryfit.solve.luck import NoLuck, as_array
-from dryfit.solve.network import Network, network
+from dryfit.solve.network import Fitted, Network, network
 from dryfit.solve.predict import predict
 from dryfit.solve.rigid import nearest, room
 from dryfit.solve.sample import sample
+from dryfit.solve.states import COLD
 
 
 def _size(text: str) -> Size:
@@ -70,7 +71,8 @@ BOX = Rebuild(
 
 def _net(shim: float, left_out: frozenset[str] = frozenset()) -> Network:
     packs = {"shim": as_array([shim / 1e3])}
-    return network(BOX, LINE, sample(BOX, NoLuck()), packs=packs, left_out=left_out)
+    now = replace(COLD, left_out=left_out)
+    return network(BOX, LINE, sample(BOX, NoLuck()), Fitted(packs, now, {}, {}))
 
 
 def _float(net: Network) -> float:

@@ -18,7 +18,7 @@ from dryfit.model.rebuild import (
 )
 from dryfit.quantities import Quantity, Size, read_quantity, read_size
 from dryfit.solve.luck import NoLuck
-from dryfit.solve.network import network
+from dryfit.solve.network import Fitted, network
 from dryfit.solve.rigid import room
 from dryfit.solve.sample import sample
 from dryfit.solve.states import conditions, states_of
@@ -65,7 +65,7 @@ def _float(state: str) -> float:
     """Float in inches."""
     draws = NoLuck()
     now = conditions(BOX, state, draws)
-    net = network(BOX, LINE, sample(BOX, draws), packs={}, growth=now.growth)
+    net = network(BOX, LINE, sample(BOX, draws), Fitted({}, now, {}, {}))
     left = room(net.closed, "cluster", net.case)
     assert left is not None
     return float(left[0]) / 0.0254

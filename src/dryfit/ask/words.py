@@ -37,9 +37,12 @@ class Mishap:
 LEFT_OUT = Mishap("{part} left out", -1.0, sized=True)
 DIRT = Mishap("dirt or a burr on {part}", 1.0)
 
+COCKED = (Mishap("{part} cocked, or not pulled home all round", 1.0),)
+NOT_HOME = (Mishap("{part} not home: a tight ring, dirt or a burr on its faces", 1.0),)
+
 MISHAPS: dict[str, tuple[Mishap, ...]] = {
     "housing": (),
-    "cover": (Mishap("{part} cocked, or not pulled home all round", 1.0),),
+    "cover": COCKED,
     "shaft": (Mishap("{part} not home: dirt or a burr on its faces", 1.0),),
     "cluster": (Mishap("dirt or a burr on the faces of {part}", 1.0),),
     "spacer": (DIRT, LEFT_OUT),
@@ -53,6 +56,19 @@ MISHAPS: dict[str, tuple[Mishap, ...]] = {
         ),
         Mishap("a shim of {part} missing: measure the whole pack, nipped", -1.0, itself=True),
     ),
+    "cartridge": COCKED,
+    "pin": NOT_HOME,
+    "angular contact ball": NOT_HOME,
+    "deep groove ball": NOT_HOME,
+    "taper roller": NOT_HOME,
+    "thrust ball": NOT_HOME,
+    "two-row ball": NOT_HOME,
+    "cylindrical roller": NOT_HOME,
+    "nut": (),
+    "threaded ring": (),
+    "spring washer": (LEFT_OUT,),
+    "retaining ring": (DIRT,),
+    "seal": (),
     "gasket": (
         Mishap("{part} left out, or sealant in its place", -1.0, sized=True),
         Mishap("{part} doubled, or of thicker sheet", 1.0, itself=True),

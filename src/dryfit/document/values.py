@@ -22,6 +22,7 @@ from dryfit.quantities import (
 
 COUNTED = re.compile(r"(\d{1,3}) of (.*)")
 MOST_PIECES = 99
+MOST_COUNTED = 999
 
 
 def size(reader: Reader, node: Node, place: Place) -> Size | NotKnown | None:
@@ -120,6 +121,17 @@ def warmths(reader: Reader, node: Node, place: Place) -> dict[str, Quantity]:
     return {name: value for name, value in found.items() if value is not None}
 
 
+def count(reader: Reader, node: Node, place: Place) -> int | None:
+    """Read how many there are."""
+    text = reader.text(node, place)
+    if text is None:
+        return None
+    if text.isascii() and text.isdigit() and 0 < int(text) <= MOST_COUNTED:
+        return int(text)
+    reader.tell("count", place, f"'{text}' is no count", "write a whole number: 9")
+    return None
+
+
 def names(reader: Reader, node: Node, place: Place) -> tuple[str, ...]:
     """Read a list of names."""
     found = [reader.text(item, (*place, n)) for n, item in enumerate(reader.items(node, place))]
@@ -157,7 +169,10 @@ VALUES: dict[str, Callable[[Reader, Node, Place], Any]] = {
     "stock": stock,
     "thicknesses": thicknesses,
     "warmths": warmths,
+    "count": count,
+    "angle": partial(quantity, "angle"),
     "force": partial(quantity, "force"),
+    "torque": partial(quantity, "torque"),
     "speed": partial(quantity, "speed"),
     "temperature difference": partial(quantity, "temperature difference"),
 }

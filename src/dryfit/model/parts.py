@@ -1,13 +1,16 @@
 """One record for each kind of part.
 
 A part's lengths are not here but among the sizes of the rebuild, between two named spots of the
-part; only a size that belongs to the kind itself (a gasket nipped) is a field.
+part; only a size that belongs to the kind itself (a gasket nipped, the rings of a bearing) is a
+field. Reading order: what stands and turns, distance pieces, bearings, what holds them.
 """
 
 from dataclasses import dataclass
 
 from dryfit.model.reads import reads
-from dryfit.quantities import NotKnown, Size
+from dryfit.quantities import NotKnown, Quantity, Size
+
+Known = Size | NotKnown | None
 
 
 @dataclass(frozen=True)
@@ -26,7 +29,24 @@ class Housing(Part):
 
 @dataclass(frozen=True)
 class Cover(Part):
-    """A cover or cap: its screws pull its flange on to the joint it stands on."""
+    """A cover or cap: its screws pull its flange on to the joint it stands on.
+
+    Between the circle of its screws and its spigot it gives like a plate, if both are known.
+    """
+
+    screw_circle: Known = reads("size")
+    spigot: Known = reads("size")
+    thickness: Known = reads("size")
+
+
+@dataclass(frozen=True)
+class Cartridge(Cover):
+    """A housing in the housing, screwed to it by a flange: it holds bearings of its own."""
+
+
+@dataclass(frozen=True)
+class Pin(Cover):
+    """A pin that stands still in the case, on which something turns."""
 
 
 @dataclass(frozen=True)
@@ -41,7 +61,10 @@ class Cluster(Part):
 
 @dataclass(frozen=True)
 class Spacer(Part):
-    """A distance piece."""
+    """A distance piece; with its bore and outside it shortens under clamp."""
+
+    bore: Known = reads("size")
+    outside: Known = reads("size")
 
 
 @dataclass(frozen=True)
@@ -58,17 +81,139 @@ class ShimPack(Part):
 class Gasket(Part):
     """A gasket, thinner when nipped than free."""
 
-    free: Size | NotKnown | None = reads("size")
-    nipped: Size | NotKnown | None = reads("size")
+    free: Known = reads("size")
+    nipped: Known = reads("size")
+
+
+@dataclass(frozen=True)
+class Bearing(Part):
+    """A bearing: two rings with a row between them.
+
+    `width` is that of both rings where they are alike. `set width` reaches from the face on which
+    the inner ring is pushed to the face on which the outer ring rests, as the row just touches.
+    """
+
+    bore: Known = reads("size")
+    outside: Known = reads("size")
+    width: Known = reads("size")
+    inner_width: Known = reads("size")
+    outer_width: Known = reads("size")
+    set_width: Known = reads("size")
+    on: str | None = reads("part")
+    in_: str | None = reads("part", key="in")
+    seat: Known = reads("size")
+    pocket: Known = reads("size")
+    balls: int | None = reads("count")
+    ball: Known = reads("size")
+
+
+@dataclass(frozen=True)
+class AngularContactBall(Bearing):
+    """A row of balls that stops the shaft one way."""
+
+    angle: Quantity | None = reads("angle")
+    stops: str | None = reads("end", key="stops shaft going", required=True)
+    ground_for: Quantity | None = reads("force", key="ground for")
+
+
+@dataclass(frozen=True)
+class DeepGrooveBall(Bearing):
+    """A row of balls that stops the shaft both ways."""
+
+    clearance: str | None = reads("text")
+    play: Known = reads("size")
+
+
+@dataclass(frozen=True)
+class TaperRoller(Bearing):
+    """A cone, a cup and tapers between them: it stops the shaft one way."""
+
+    angle: Quantity | None = reads("angle")
+    stops: str | None = reads("end", key="stops shaft going", required=True)
+
+
+@dataclass(frozen=True)
+class ThrustBall(Bearing):
+    """A row of balls between two washers: it stops the shaft one way."""
+
+    stops: str | None = reads("end", key="stops shaft going", required=True)
+
+
+@dataclass(frozen=True)
+class TwoRowBall(Bearing):
+    """Two rows of angular contact in one bearing: it stops the shaft both ways."""
+
+    angle: Quantity | None = reads("angle")
+    play: Known = reads("size")
+    ground_for: Quantity | None = reads("force", key="ground for")
+
+
+@dataclass(frozen=True)
+class CylindricalRoller(Bearing):
+    """A row of rollers that lets the shaft go endways."""
+
+
+@dataclass(frozen=True)
+class Nut(Part):
+    """A nut on a shaft.
+
+    Where the parts before it stand on the shaft it clamps them, by its torque; where they do not
+    it adjusts, and is set to a float, or beyond nothing if less than 0.
+    """
+
+    thread: str | None = reads("text")
+    torque: Quantity | None = reads("torque")
+    face: Known = reads("size")
+    set_to: Size | None = reads("known size", key="set to")
+
+
+@dataclass(frozen=True)
+class ThreadedRing(Nut):
+    """A ring screwed into the case or a cover, that holds or adjusts an outer ring."""
+
+
+@dataclass(frozen=True)
+class SpringWasher(Part):
+    """A spring that pushes endways: `force` at a height `at`, `solid` when flat."""
+
+    free: Known = reads("size")
+    force: Quantity | None = reads("force")
+    at: Known = reads("size")
+    solid: Known = reads("size")
+
+
+@dataclass(frozen=True)
+class RetainingRing(Part):
+    """A ring in a groove, of the shaft or of the bore."""
+
+
+@dataclass(frozen=True)
+class Seal(Part):
+    """A lip seal: it drags on the shaft and moves nothing endways."""
+
+    shaft: Known = reads("size")
 
 
 PART_KINDS: dict[str, type[Part]] = {
     "housing": Housing,
     "cover": Cover,
+    "cartridge": Cartridge,
+    "pin": Pin,
     "shaft": Shaft,
     "cluster": Cluster,
     "spacer": Spacer,
     "thrust washer": ThrustWasher,
     "shim pack": ShimPack,
     "gasket": Gasket,
+    "angular contact ball": AngularContactBall,
+    "deep groove ball": DeepGrooveBall,
+    "taper roller": TaperRoller,
+    "thrust ball": ThrustBall,
+    "two-row ball": TwoRowBall,
+    "cylindrical roller": CylindricalRoller,
+    "nut": Nut,
+    "threaded ring": ThreadedRing,
+    "spring washer": SpringWasher,
+    "retaining ring": RetainingRing,
+    "seal": Seal,
 }

@@ -152,6 +152,7 @@ class EndFloat(Check):
     """Travel of a part along its line, pushed one way and then the other, by dial."""
 
     of: str = reads("part", required=True)
+    push: Quantity | None = reads("force")
 
 
 @dataclass(frozen=True)

@@ -9,7 +9,16 @@ class Stands(Enum):
 
     STILL = "the case itself"
     SCREWED = "screws pull it on to its joint"
+    THREADED = "its own thread, on a shaft or in the case"
     LOOSE = "nothing but what it touches"
+
+
+class Side(Enum):
+    """Which rings of bearings a part goes with."""
+
+    SHAFT = "inner rings"
+    CASE = "outer rings"
+    EITHER = "those that its neighbours go with"
 
 
 @dataclass(frozen=True, slots=True)
@@ -20,24 +29,51 @@ class Body:
     ----------
     stands
         What holds it.
-    floats
-        Whether it is one of the parts whose float is asked for; these turn and run warm.
     material
         What it is taken to be made of when nothing is said; None if it does not count.
+    side
+        Which rings of bearings it goes with.
+    floats
+        Whether it is one of the parts whose float is asked for; these turn and run warm.
+    hosts
+        Whether covers and cartridges may be screwed to it.
+    joins
+        Whether it may lie in the joint between what is screwed and its host.
+    gives
+        Whether a line with such a part has to be solved with all that gives.
     """
 
     stands: Stands
-    floats: bool
     material: str | None
+    side: Side = Side.EITHER
+    floats: bool = False
+    hosts: bool = False
+    joins: bool = True
+    gives: bool = False
 
+
+_BEARING = Body(Stands.LOOSE, "steel", joins=False, gives=True)
 
 BODIES: dict[str, Body] = {
-    "housing": Body(Stands.STILL, floats=False, material="cast iron"),
-    "cover": Body(Stands.SCREWED, floats=False, material="cast iron"),
-    "shaft": Body(Stands.LOOSE, floats=True, material="steel"),
-    "cluster": Body(Stands.LOOSE, floats=True, material="steel"),
-    "spacer": Body(Stands.LOOSE, floats=False, material="steel"),
-    "thrust washer": Body(Stands.LOOSE, floats=False, material="bronze"),
-    "shim pack": Body(Stands.LOOSE, floats=False, material="steel"),
-    "gasket": Body(Stands.LOOSE, floats=False, material=None),
+    "housing": Body(Stands.STILL, "cast iron", Side.CASE, hosts=True),
+    "cover": Body(Stands.SCREWED, "cast iron", Side.CASE),
+    "cartridge": Body(Stands.SCREWED, "cast iron", Side.CASE, hosts=True),
+    "pin": Body(Stands.SCREWED, "steel", Side.SHAFT, hosts=True),
+    "shaft": Body(Stands.LOOSE, "steel", Side.SHAFT, floats=True, joins=False),
+    "cluster": Body(Stands.LOOSE, "steel", Side.SHAFT, floats=True, joins=False),
+    "spacer": Body(Stands.LOOSE, "steel"),
+    "thrust washer": Body(Stands.LOOSE, "bronze"),
+    "shim pack": Body(Stands.LOOSE, "steel"),
+    "gasket": Body(Stands.LOOSE, None),
+    "angular contact ball": _BEARING,
+    "deep groove ball": _BEARING,
+    "taper roller": _BEARING,
+    "thrust ball": _BEARING,
+    "two-row ball": _BEARING,
+    "cylindrical roller": _BEARING,
+    "nut": Body(Stands.THREADED, "steel", Side.SHAFT, joins=False, gives=True),
+    "threaded ring": Body(Stands.THREADED, "steel", Side.CASE, joins=False, gives=True),
+    "spring washer": Body(Stands.LOOSE, "steel", joins=False, gives=True),
+    "retaining ring": Body(Stands.LOOSE, "steel"),
+    "seal": Body(Stands.LOOSE, None),
 }

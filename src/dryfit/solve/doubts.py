@@ -16,12 +16,12 @@ from dryfit.quantities import Finding, Place, Size
 from dryfit.quantities.finding import near
 from dryfit.solve.bodies import BODIES, Stands
 from dryfit.solve.luck import Luck, full
-from dryfit.solve.network import Network, network
+from dryfit.solve.network import Fitted, Network, network
 from dryfit.solve.predict import NothingStops, predict
 from dryfit.solve.ranges import beyond
 from dryfit.solve.sample import Sample, sample
 from dryfit.solve.sizes import gauge
-from dryfit.solve.states import rises, states_of
+from dryfit.solve.states import COLD, rises, states_of
 
 LOOKS = 2_000
 TOO_RARE = 0.005
@@ -145,7 +145,7 @@ def _joints_and_loops(rebuild: Rebuild) -> Iterator[Finding]:
     told: set[str] = set()
     for line in rebuild.lines.values():
         packs = {name: full(drawn.draws, 0.0) for name in rebuild.settings}
-        net = network(rebuild, line, drawn, packs=packs)
+        net = network(rebuild, line, drawn, Fitted(packs, COLD, {}, {}))
         here = dict.fromkeys(s.part for stack in line.stacks for s in stack.spots)
         for name in here:
             if BODIES[rebuild.parts[name].kind].stands is Stands.SCREWED and name not in net.pulls:

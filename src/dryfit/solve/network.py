@@ -1,15 +1,30 @@
 """What pushes on what along one line, in one state."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from itertools import pairwise
+from typing import Any
 
+import numpy as np
+
+from dryfit.mechanics.pushed import steady
+from dryfit.mechanics.springs import spring_force
+from dryfit.model.parts import Bearing, Nut, SpringWasher
 from dryfit.model.rebuild import FIRST_END, LAST_END, EndFloat, Line, Need, Rebuild, Spot
-from dryfit.solve.bodies import BODIES, Stands
+from dryfit.solve.bodies import BODIES, Side, Stands
+from dryfit.solve.equilibrium import Law
+from dryfit.solve.give import give_at
+from dryfit.solve.growth import Around, growth
+from dryfit.solve.joints import adjusters, body_of, cover_on, pulls_of
 from dryfit.solve.luck import Array, full
 from dryfit.solve.rigid import Contact, nearest, turned
+from dryfit.solve.rings import INNER, OUTER, on_rings, owner, ring
+from dryfit.solve.rows import Rings, Seen, rings, row, typed
 from dryfit.solve.sample import Sample
+from dryfit.solve.sizes import gauge, true_size
 from dryfit.solve.spots import Layout, lay_out
+from dryfit.solve.states import Conditions
+from dryfit.solve.threads import clamp_force
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,15 +38,18 @@ class Network:
     contacts
         All that may touch, without the pull of any screws.
     pulls
-        For each cover on its joint, the contact that its screws add.
+        For each cover on its joint and each nut, the contact that its thread adds.
     layouts
-        Where the spots of each part lie [m].
+        Where the spots of each body lie [m].
+    gives
+        Whether a part of it gives, so that rigid parts are not the whole truth.
     """
 
     case: str
     contacts: tuple[Contact, ...]
     pulls: Mapping[str, Contact]
     layouts: Mapping[str, Layout]
+    gives: bool = False
 
     @property
     def closed(self) -> tuple[Contact, ...]:
@@ -39,17 +57,29 @@ class Network:
         return (*self.contacts, *self.pulls.values())
 
 
-def network(
-    rebuild: Rebuild,
-    line: Line,
-    sample: Sample,
-    *,
-    packs: Mapping[str, Array],
-    left_out: frozenset[str] = frozenset(),
-    growth: Mapping[str, Array] | None = None,
-    extra: Mapping[str, float] | None = None,
-    assumed: Mapping[str, float] | None = None,
-) -> Network:
+@dataclass(frozen=True, slots=True)
+class Fitted:
+    """What is put together and how.
+
+    Attributes
+    ----------
+    packs
+        Thickness of each setting [m], shape (n,) each.
+    now
+        The state.
+    extra
+        What lies under a part besides, or how far a cover is not home, by part [m].
+    assumed
+        Values for what is not known, by key [m].
+    """
+
+    packs: Mapping[str, Array]
+    now: Conditions
+    extra: Mapping[str, float]
+    assumed: Mapping[str, float]
+
+
+def network(rebuild: Rebuild, line: Line, sample: Sample, fitted: Fitted) -> Network:
     """Build the network of one line.
 
     Parameters
@@ -60,16 +90,8 @@ def network(
         One of its lines [line]
     sample
         True sizes [m], shape (n,) each
-    packs
-        Thickness of each setting [m], shape (n,) each
-    left_out
-        Parts that are not fitted [text]
-    growth
-        Factor on all lengths of a warm part [-], shape (n,) each
-    extra
-        What lies under a part besides, or how far a cover is not home, by part [m]
-    assumed
-        Values for what is not known, by key [m]
+    fitted
+        Packs, state and what is assumed [fitted]
 
     Returns
     -------
@@ -78,7 +100,7 @@ def network(
 
     Valid
     -----
-    One housing; rigid parts.
+    One housing.
 
     Source
     ------
@@ -89,34 +111,31 @@ def network(
     >>> from dryfit.solve.luck import NoLuck
     >>> from dryfit.solve.sample import sample
     >>> r = Rebuild("mm")
-    >>> network(r, Line("spindle", "nose", "tail", ()), sample(r, NoLuck()), packs={}).contacts
+    >>> from dryfit.solve.states import COLD
+    >>> line = Line("spindle", "nose", "tail", ())
+    >>> network(r, line, sample(r, NoLuck()), Fitted({}, COLD, {}, {})).contacts
     ()
     """
     ordered = sorted(line.stacks, key=lambda stack: stack.name)
-    stacks = [[spot for spot in stack.spots if spot.part not in left_out] for stack in ordered]
-    thick = {**sample.nipped, **packs}
-    layouts = {
-        part: _layout(rebuild, part, sample, thick, assumed or {})
-        for part in sorted({spot.part for spots in stacks for spot in spots})
-    }
-    for part, factor in (growth or {}).items():
-        if part in layouts:
-            layouts[part] = _grown(layouts[part], factor)
+    stacks = [
+        on_rings(rebuild, [spot for spot in stack.spots if spot.part not in fitted.now.left_out])
+        for stack in ordered
+    ]
+    bodies = sorted({spot.part for spots in stacks for spot in spots})
+    seats = _seats(rebuild, stacks)
+    placed = {name: _placed(rebuild, name, sample, fitted, seats) for name in bodies}
     case = next(
         (p.name for p in rebuild.parts.values() if BODIES[p.kind].stands is Stands.STILL), ""
     )
     loose = floating(rebuild)
-    contacts: list[Contact] = []
-    joints: dict[str, list[Contact]] = {}
-    for spots in stacks:
-        cover = cover_on(rebuild, spots, case, loose)
-        own = _own_extra(rebuild, cover, extra or {})
-        chain = [_with_extra(c, cover, own) for c in _contacts(spots, layouts)]
-        contacts += chain
-        if cover:
-            joints.setdefault(cover, []).extend(chain)
-    pulls = {cover: _pull(case, cover, chain) for cover, chain in joints.items()}
-    return Network(case, tuple(contacts), pulls, layouts)
+    chains = [(s, _chain(rebuild, s, placed, sample, fitted, case, loose)) for s in stacks]
+    contacts = [contact for _, chain in chains for contact in chain]
+    contacts += _rows(rebuild, line, bodies, sample, fitted, seats)
+    pulls = pulls_of(rebuild, chains, case, loose)
+    pulls = {name: _clamped(rebuild, name, pull, sample) for name, pull in pulls.items()}
+    pulls |= _adjusted(rebuild, contacts, pulls, bodies, sample)
+    gives = any(body_of(rebuild, name).gives for name in bodies)
+    return Network(case, tuple(contacts), pulls, placed, gives)
 
 
 def floating(rebuild: Rebuild) -> frozenset[str]:
@@ -151,21 +170,63 @@ def floating(rebuild: Rebuild) -> frozenset[str]:
     return frozenset(named | by_kind)
 
 
-def _layout(
-    rebuild: Rebuild,
-    part: str,
-    sample: Sample,
-    thick: Mapping[str, Array],
-    assumed: Mapping[str, float],
+def _seats(rebuild: Rebuild, stacks: list[list[Spot]]) -> dict[str, str]:
+    """Name the part that each ring sits on or in: as told, else the one its stack shows."""
+    found: dict[str, str] = {}
+    for spots in stacks:
+        for body in {spot.part for spot in spots} - set(rebuild.parts):
+            bearing: Any = rebuild.parts[owner(body)]
+            inner = body == ring(bearing.name, INNER)
+            told = bearing.on if inner else bearing.in_
+            side = Side.SHAFT if inner else Side.CASE
+            usual = [
+                s.part
+                for s in spots
+                if s.part in rebuild.parts
+                and body_of(rebuild, s.part).side is side
+                and body_of(rebuild, s.part).stands is not Stands.THREADED
+            ]
+            if told or usual:
+                found.setdefault(body, told or usual[0])
+    return found
+
+
+def _placed(
+    rebuild: Rebuild, body: str, sample: Sample, fitted: Fitted, seats: Mapping[str, str]
 ) -> Layout:
-    """Place the spots of one part; a pack or a gasket is as thick as told."""
-    if part in thick:
-        nought = full(sample.draws, 0.0)
-        return Layout({FIRST_END: nought, LAST_END: thick[part]}, (), frozenset())
-    kept = (part, tuple(sorted(assumed.items())))
+    """Place the spots of a body, warm as it is; a pack or a gasket is as thick as told."""
+    layout = _cold(rebuild, body, sample, fitted)
+    factor = fitted.now.growth.get(seats.get(body, body))
+    if factor is None:
+        return layout
+    return replace(layout, offsets={n: x * factor for n, x in layout.offsets.items()})
+
+
+def _cold(rebuild: Rebuild, body: str, sample: Sample, fitted: Fitted) -> Layout:
+    part = rebuild.parts[owner(body)]
+    thick = {**sample.nipped, **fitted.packs}
+    if body in thick:
+        return _between_ends(sample, thick[body])
+    if isinstance(part, Bearing):
+        own = _rings(rebuild, part, sample)
+        width = own.inner if body == ring(part.name, INNER) else own.outer
+        return _between_ends(sample, width, own.lacking)
+    if isinstance(part, SpringWasher):
+        free = typed(rebuild, sample.draws, part, "free")
+        lacking = frozenset({f"{body}.free"}) if free is None else frozenset()
+        return _between_ends(sample, full(sample.draws, 0.0) if free is None else free, lacking)
+    kept = (body, tuple(sorted(fitted.assumed.items())))
     if kept not in sample.layouts:
-        sample.layouts[kept] = _worked_out(rebuild, part, sample, assumed)
+        sample.layouts[kept] = _worked_out(rebuild, body, sample, fitted.assumed)
     return sample.layouts[kept]
+
+
+def _between_ends(sample: Sample, length: Array, lacking: frozenset[str] = frozenset()) -> Layout:
+    return Layout({FIRST_END: full(sample.draws, 0.0), LAST_END: length}, (), lacking)
+
+
+def _rings(rebuild: Rebuild, part: Bearing, sample: Sample) -> Rings:
+    return sample.kept(("rings", part.name), lambda: rings(rebuild, part, sample.draws))
 
 
 def _worked_out(
@@ -191,66 +252,101 @@ def _worked_out(
     )
 
 
-def _grown(layout: Layout, factor: Array) -> Layout:
-    """Lengthen a warm part."""
-    return replace(layout, offsets={n: x * factor for n, x in layout.offsets.items()})
+def _chain(
+    rebuild: Rebuild,
+    spots: list[Spot],
+    placed: Mapping[str, Layout],
+    sample: Sample,
+    fitted: Fitted,
+    case: str,
+    loose: frozenset[str],
+) -> list[Contact]:
+    """Let each spot of a stack touch the next where they are on two bodies."""
+    cover = cover_on(rebuild, spots, case, loose)
+    extra = _own_extra(rebuild, cover, fitted.extra)
+    chain = []
+    for a, b in pairwise(spots):
+        if a.part == b.part:
+            continue
+        length = placed[a.part].offsets[a.name] - placed[b.part].offsets[b.name]
+        give = give_at(rebuild, a, joint=cover) + give_at(rebuild, b, joint=cover)
+        law = _spring(rebuild, a.part, sample)
+        contact = Contact(a.part, b.part, length, law, give=give)
+        chain.append(_with_extra(contact, cover, extra))
+    return chain
 
 
-def _contacts(spots: list[Spot], layouts: Mapping[str, Layout]) -> list[Contact]:
-    """Let each spot of a stack touch the next where they are on two parts."""
-    return [
-        Contact(a.part, b.part, layouts[a.part].offsets[a.name] - layouts[b.part].offsets[b.name])
-        for a, b in pairwise(spots)
-        if a.part != b.part
-    ]
-
-
-def cover_on(
-    rebuild: Rebuild, spots: Sequence[Spot], case: str, loose: frozenset[str]
-) -> str | None:
-    """Name the cover whose joint a stack is: from case to cover over nothing that floats.
-
-    Parameters
-    ----------
-    rebuild
-        The unit [rebuild]
-    spots
-        The stack [spots]
-    case
-        The housing [text]
-    loose
-        Parts that may float [text]
-
-    Returns
-    -------
-    cover
-        Its name, or None for a stack that is no joint [text]
-
-    Valid
-    -----
-    Any stack.
-
-    Source
-    ------
-    None needed.
-
-    Examples
-    --------
-    >>> cover_on(Rebuild("mm"), [], "case", frozenset()) is None
-    True
-    """
-    parts = [spot.part for spot in spots]
-    ends = {parts[0], parts[-1]} if parts else set()
-    covers = [n for n in ends if n and BODIES[rebuild.parts[n].kind].stands is Stands.SCREWED]
-    if case not in ends or not covers or loose & set(parts):
+def _spring(rebuild: Rebuild, body: str, sample: Sample) -> Law | None:
+    """Give the law of a spring washer, at the face behind it."""
+    part = rebuild.parts.get(body)
+    if not isinstance(part, SpringWasher) or part.force is None:
         return None
-    return covers[0]
+    free, at, solid = (typed(rebuild, sample.draws, part, f) for f in ("free", "at", "solid"))
+    if free is None or at is None:
+        return None
+    pressed = np.maximum(free - at, 1e-6)
+    travel = np.maximum(free - solid, 1e-6) if solid is not None else 2 * pressed
+    return Law(spring_force, {"travel": travel, "rate": part.force.si / pressed})
+
+
+def _rows(
+    rebuild: Rebuild,
+    line: Line,
+    bodies: list[str],
+    sample: Sample,
+    fitted: Fitted,
+    seats: Mapping[str, str],
+) -> list[Contact]:
+    """Put the rows of all bearings of the line between their rings."""
+    found: list[Contact] = []
+    for name in dict.fromkeys(owner(body) for body in bodies if body not in rebuild.parts):
+        part: Any = rebuild.parts[name]
+        around = Around(
+            seats.get(ring(name, INNER), ""), seats.get(ring(name, OUTER), ""), fitted.now.rises
+        )
+        grown = growth(rebuild, part, around, sample.draws)
+        found += row(Seen(rebuild, part, sample.draws, _rings(rebuild, part, sample), grown), line)
+    return found
+
+
+def _clamped(rebuild: Rebuild, name: str, pull: Contact, sample: Sample) -> Contact:
+    """Let a clamping nut pull with its force; screws of covers pull home whatever it takes."""
+    part = rebuild.parts[name]
+    if not isinstance(part, Nut):
+        return pull
+    force = sample.kept(("clamp", name), lambda: clamp_force(rebuild, part, sample.draws))
+    return replace(pull, law=Law(steady, {"force": force}))
+
+
+def _adjusted(
+    rebuild: Rebuild,
+    contacts: list[Contact],
+    pulls: Mapping[str, Contact],
+    bodies: list[str],
+    sample: Sample,
+) -> dict[str, Contact]:
+    """Set each adjusting nut so that the float it leaves is the one told, or nothing."""
+    found: dict[str, Contact] = {}
+    for nut, host in adjusters(rebuild, pulls, bodies).items():
+        part: Any = rebuild.parts[nut]
+        set_to = full(sample.draws, 0.0)
+        by = gauge(rebuild, part.set_to.instrument) if part.set_to else None
+        if by:
+            set_to = true_size(sample.draws, ("parts", nut, "set_to"), part.set_to, by)
+        every = [*contacts, *pulls.values(), *found.values()]
+        for chain, sign in ((every, 1.0), (turned(every), -1.0)):
+            beyond = nearest(chain, host).get(nut)
+            if beyond is not None:
+                ends = (nut, host) if sign > 0 else (host, nut)
+                found[nut] = Contact(*ends, -beyond - set_to)
+                break
+    return found
 
 
 def _with_extra(contact: Contact, cover: str | None, extra: Mapping[str, float]) -> Contact:
     """Put what lies there besides under the later part, or into the joint of a cover."""
     under = cover if cover in (contact.before, contact.after) else contact.after
-    more = extra.get(under or "", 0.0)
+    more = extra.get(owner(under or ""), 0.0)
     return replace(contact, length=contact.length + more) if more else contact
 
 
@@ -258,11 +354,3 @@ def _own_extra(rebuild: Rebuild, cover: str | None, extra: Mapping[str, float]) 
     """Leave a cover's share to its joint: it stands off there, not at its boss."""
     screwed = {n for n in extra if BODIES[rebuild.parts[n].kind].stands is Stands.SCREWED}
     return {n: x for n, x in extra.items() if n == cover or n not in screwed}
-
-
-def _pull(case: str, cover: str, joint: list[Contact]) -> Contact:
-    """Keep a cover from leaving its joint, as its screws do."""
-    beyond = nearest(joint, case).get(cover)
-    if beyond is not None:
-        return Contact(cover, case, -beyond)
-    return Contact(case, cover, -nearest(turned(joint), case)[cover])

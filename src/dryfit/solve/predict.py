@@ -11,12 +11,18 @@ from typing import Any
 import numpy as np
 
 from dryfit.model.rebuild import FIRST_END, LAST_END, Check, Line, Need, Rebuild, Spot
-from dryfit.solve.luck import Array
-from dryfit.solve.network import Network, cover_on, floating, network
+from dryfit.solve.elastic import Held, Stray, hold
+from dryfit.solve.joints import cover_on
+from dryfit.solve.luck import Array, Draws
+from dryfit.solve.network import Fitted, Network, floating, network
 from dryfit.solve.rigid import nearest, room, turned
+from dryfit.solve.rings import owner
 from dryfit.solve.sample import Sample
 from dryfit.solve.sizes import gauge, true_size
 from dryfit.solve.states import conditions
+
+PUSH, PUSH_SPREAD = 50.0, 0.3
+"""A push by hand on the end of a shaft where none is told [N], and how far it may differ [-]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +52,7 @@ class Bench:
     line: Line
     net: Network
     left_out: frozenset[str]
+    draws: Draws
 
 
 class NothingStops(Exception):
@@ -123,17 +130,9 @@ def predict(
         if (by := gauge(rebuild, size.instrument))
     }
     line = line_of(rebuild, asked)
-    net = network(
-        rebuild,
-        line,
-        sample,
-        packs={**packs, **fitted},
-        left_out=now.left_out,
-        growth=now.growth,
-        extra=extra,
-        assumed=assumed,
-    )
-    true, shown = READERS[asked.kind](Bench(rebuild, line, net, now.left_out), asked)
+    put = Fitted({**packs, **fitted}, now, extra or {}, assumed or {})
+    net = network(rebuild, line, sample, put)
+    true, shown = READERS[asked.kind](Bench(rebuild, line, net, now.left_out, sample.draws), asked)
     lacking = frozenset().union(*(layout.lacking for layout in net.layouts.values()))
     return Reading(true, shown, lacking)
 
@@ -206,11 +205,32 @@ def parts_of(asked: Check | Need) -> tuple[str, ...]:
 
 
 def _float(bench: Bench, asked: Any) -> tuple[Array, Array]:
-    """Travel of a part between all that stops it; nothing is left to read once it binds."""
-    left = room(bench.net.closed, asked.of, bench.net.case)
+    """Travel of a part between all that stops it; nothing is left to read once it binds.
+
+    Where parts give, the lengths are those under clamp, and the dial shows the travel from a push
+    one way to one the other way, what yields under it included.
+    """
+    if not bench.net.gives:
+        left = room(bench.net.closed, asked.of, bench.net.case)
+        if left is None:
+            raise NothingStops(asked.of)
+        return left, np.maximum(left, 0.0)
+    still = _at_rest(bench, {})
+    left = room(still.pressed(), asked.of, bench.net.case)
     if left is None:
         raise NothingStops(asked.of)
-    return left, np.maximum(left, 0.0)
+    push = bench.draws.flat("checks", asked.name, "push") * PUSH_SPREAD + 1.0
+    push = push * (asked.push.si if getattr(asked, "push", None) else PUSH)
+    there, back = (_at_rest(bench, {asked.of: way * push}, still) for way in (1.0, -1.0))
+    return left, there.place(asked.of) - back.place(asked.of)
+
+
+def _at_rest(bench: Bench, pushes: Mapping[str, Array], start: Held | None = None) -> Held:
+    """Bring the line to rest; what runs away is told by the name of its part."""
+    try:
+        return hold(bench.net, pushes, start)
+    except Stray as stray:
+        raise NothingStops(owner(stray.bodies[0])) from stray
 
 
 def _gap(bench: Bench, asked: Any) -> tuple[Array, Array]:

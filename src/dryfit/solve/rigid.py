@@ -6,20 +6,38 @@ places are longest paths (a system of difference constraints), worked out for al
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
+from dryfit.solve.equilibrium import Law
 from dryfit.solve.luck import Array
 
 
 @dataclass(frozen=True, slots=True)
 class Contact:
-    """`after` lies at least `length` [m] further along the line than `before`."""
+    """`after` lies at least `length` further along the line than `before`.
+
+    Attributes
+    ----------
+    before, after
+        Bodies.
+    length
+        Their distance as they just touch [m].
+    law
+        What force it takes to press them closer; None for two faces.
+    zero
+        Distance from which the law counts, where that is not `length` [m].
+    give
+        How much the parts on both sides of it shorten for each newton [m/N].
+    """
 
     before: str
     after: str
     length: Array
+    law: Law | None = None
+    zero: Array | None = None
+    give: float = 0.0
 
 
 def nearest(contacts: Iterable[Contact], held: str) -> dict[str, Array]:
@@ -112,7 +130,7 @@ def turned(contacts: Sequence[Contact]) -> list[Contact]:
     >>> turned([Contact("a", "b", as_array([1.0]))])[0].before
     'b'
     """
-    return [Contact(c.after, c.before, c.length) for c in reversed(contacts)]
+    return [replace(c, before=c.after, after=c.before) for c in reversed(contacts)]
 
 
 def room(contacts: Iterable[Contact], part: str, against: str) -> Array | None:

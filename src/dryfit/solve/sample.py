@@ -1,8 +1,9 @@
 """All true sizes of a rebuild, drawn once and asked by every state and every check."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from math import sqrt
+from typing import Any, TypeVar
 
 from dryfit.mechanics.instruments import limit_at
 from dryfit.model.parts import Gasket
@@ -11,6 +12,8 @@ from dryfit.quantities import NotKnown, Size
 from dryfit.solve.luck import Array, Draws
 from dryfit.solve.sizes import Gauge, gauge, metres, true_size
 from dryfit.solve.spots import Layout
+
+T = TypeVar("T")
 
 LayoutKey = tuple[str, tuple[tuple[str, float], ...]]
 
@@ -34,6 +37,8 @@ class Sample:
         Standard uncertainty by key of a size [m].
     layouts
         Where the spots of parts lie, kept once they were worked out, by part and what was assumed.
+    others
+        What else was worked out once and hangs on no size between spots, by what it is.
     """
 
     draws: Draws
@@ -41,11 +46,20 @@ class Sample:
     nipped: Mapping[str, Array]
     doubts: Mapping[str, float]
     layouts: dict[LayoutKey, Layout] = field(init=False, default_factory=dict, compare=False)
+    others: dict[tuple[str, ...], Any] = field(init=False, default_factory=dict, compare=False)
+
+    def kept(self, key: tuple[str, ...], make: Callable[[], T]) -> T:
+        """Work something out once."""
+        if key not in self.others:
+            self.others[key] = make()
+        found: T = self.others[key]
+        return found
 
     def with_size(self, rebuild: Rebuild, key: str, values: Array) -> "Sample":
         """Give the same sample with one size changed; other parts stay where they were."""
         other = replace(self, sizes={**self.sizes, key: values})
         part = rebuild.sizes[key].start.part
+        other.others.update(self.others)
         other.layouts.update({k: v for k, v in self.layouts.items() if k[0] != part})
         return other
 

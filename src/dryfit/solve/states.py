@@ -26,11 +26,18 @@ class Conditions:
         Packs that are not the chosen ones, by part.
     growth
         Factor on all lengths of a warm part, by part [-], shape (n,).
+    rises
+        How much warmer than the room each part is [K], shape (n,); absent if not at all.
     """
 
     left_out: frozenset[str]
     fitted: Mapping[str, Size]
     growth: Mapping[str, Array]
+    rises: Mapping[str, Array]
+
+
+COLD = Conditions(frozenset(), {}, {}, {})
+"""All fitted and as warm as the room."""
 
 
 def conditions(rebuild: Rebuild, state: str, draws: Draws) -> Conditions:
@@ -64,11 +71,12 @@ def conditions(rebuild: Rebuild, state: str, draws: Draws) -> Conditions:
     >>> conditions(Rebuild("mm"), "built", NoLuck()).left_out
     frozenset()
     """
-    growth = _growth(rebuild, rises(rebuild, state, draws), draws)
+    warm = rises(rebuild, state, draws)
+    growth = _growth(rebuild, warm, draws)
     if state not in rebuild.states:
-        return Conditions(frozenset(), {}, growth)
+        return Conditions(frozenset(), {}, growth, warm)
     own = rebuild.states[state]
-    return Conditions(frozenset(own.left_out), own.fitted or {}, growth)
+    return Conditions(frozenset(own.left_out), own.fitted or {}, growth, warm)
 
 
 def rises(rebuild: Rebuild, state: str, draws: Draws) -> dict[str, Array]:

@@ -1,0 +1,161 @@
+"""A line with all that gives: rows, springs, clamped rings, covers, brought to rest.
+
+The contacts of `network` become elements, each with its law; two faces without one are as stiff as
+the parts on both sides of them. A clamping nut pulls with the force of its torque.
+"""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from dryfit.mechanics.formula import Array
+from dryfit.mechanics.pushed import faces, steady
+from dryfit.solve.equilibrium import GROUND, Element, Law, Rest, RunsAway, settle
+from dryfit.solve.network import Network
+from dryfit.solve.rigid import Contact, nearest
+from dryfit.solve.rows import NOTHING
+
+FACE = 5e9
+"""Stiffness of two faces between parts that do not give: an estimate, far above any row [N/m]."""
+
+
+@dataclass(frozen=True, slots=True)
+class Held:
+    """A line at rest.
+
+    Attributes
+    ----------
+    net
+        Its network.
+    contacts
+        In the order of the forces.
+    bodies
+        Names, in the order of the places.
+    rest
+        Places and forces.
+    """
+
+    net: Network
+    contacts: tuple[Contact, ...]
+    bodies: tuple[str, ...]
+    rest: Rest
+
+    def place(self, body: str) -> Array:
+        """Say how far a body has gone along the line from the case [m], shape (n,)."""
+        if body == self.net.case:
+            return np.zeros(self.rest.places.shape[1])
+        found: Array = self.rest.places[self.bodies.index(body)]
+        return found
+
+    def force(self, before: str, after: str) -> Array:
+        """Add up what pushes two bodies apart [N], shape (n,)."""
+        found = np.zeros(self.rest.forces.shape[1])
+        for contact, force in zip(self.contacts, self.rest.forces, strict=True):
+            if (contact.before, contact.after) == (before, after):
+                found = found + force
+        return found
+
+    def pressed(self) -> list[Contact]:
+        """Give all contacts as long as they are under load, rows as they just touch.
+
+        Two faces are shortened; a nut that clamps stands where its force has brought it.
+        """
+        return [
+            self._under_load(contact, force)
+            for contact, force in zip(self.contacts, self.rest.forces, strict=True)
+        ]
+
+    def _under_load(self, contact: Contact, force: Array) -> Contact:
+        if contact.law is None:
+            return replace(contact, length=contact.length - force / _stiffness(contact))
+        if contact.law.formula is steady and contact.law is not NOTHING:
+            return replace(contact, length=self.place(contact.after) - self.place(contact.before))
+        return contact
+
+
+class Stray(Exception):
+    """Nothing stops a body.
+
+    Attributes
+    ----------
+    bodies
+        Names of those that run away.
+    """
+
+    def __init__(self, bodies: tuple[str, ...]) -> None:
+        super().__init__(f"nothing stops {', '.join(bodies)}")
+        self.bodies = bodies
+
+
+def hold(net: Network, pushes: Mapping[str, Array], start: Held | None = None) -> Held:
+    """Bring a line to rest.
+
+    Parameters
+    ----------
+    net
+        The line in one state [network]
+    pushes
+        Forces along the line, by body [N], shape (n,)
+    start
+        Where the bodies were [held]
+
+    Returns
+    -------
+    held
+        The line at rest [held]
+
+    Raises
+    ------
+    Stray
+        Nothing stops a body that is pushed.
+
+    Valid
+    -----
+    Laws of convex energies.
+
+    Source
+    ------
+    None needed.
+
+    Examples
+    --------
+    >>> hold(Network("case", (), {}, {}), {}).bodies
+    ()
+    """
+    contacts = net.closed
+    bodies = tuple(sorted({n for c in contacts for n in (c.before, c.after)} - {net.case}))
+    number = {name: at for at, name in enumerate(bodies)} | {net.case: GROUND}
+    draws = len(contacts[0].length) if contacts else 1
+    loads = np.zeros((len(bodies), draws))
+    for name, force in pushes.items():
+        if name != net.case:
+            loads[number[name]] += force
+    elements = [_element(c, number) for c in contacts]
+    first = start.rest.places if start else _first(net, bodies, draws)
+    try:
+        rest = settle(len(bodies), elements, loads, first)
+    except RunsAway as run:
+        raise Stray(tuple(bodies[body] for body in run.bodies)) from run
+    return Held(net, contacts, bodies, rest)
+
+
+def _first(net: Network, bodies: Sequence[str], draws: int) -> Array:
+    """Begin with all parts pushed to the first end as rigid ones are."""
+    found = nearest(net.closed, net.case)
+    places = np.zeros((len(bodies), draws))
+    for at, name in enumerate(bodies):
+        if name in found:
+            places[at] = found[name]
+    return places
+
+
+def _element(contact: Contact, number: Mapping[str, int]) -> Element:
+    offset = contact.length if contact.zero is None else contact.zero
+    law = contact.law or Law(faces, {"stiffness": _stiffness(contact)})
+    name = f"{contact.before} to {contact.after}"
+    return Element(name, number[contact.before], number[contact.after], offset, law)
+
+
+def _stiffness(contact: Contact) -> float:
+    return 1 / (1 / FACE + contact.give)

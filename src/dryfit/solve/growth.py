@@ -1,0 +1,151 @@
+"""What fits and heat do to the tracks of a bearing in a state."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from dryfit.mechanics.fits import inner_track_growth, outer_track_growth
+from dryfit.mechanics.materials import MATERIALS, Material
+from dryfit.mechanics.thermal import length_change, warm_interference
+from dryfit.mechanics.tolerances import bearing_bore_limits, bearing_outside_limits
+from dryfit.model.parts import Bearing
+from dryfit.model.rebuild import Rebuild
+from dryfit.quantities import Size
+from dryfit.solve.bodies import BODIES
+from dryfit.solve.luck import Array, Draws, full
+from dryfit.solve.sizes import gauge, metres, true_size
+
+TRACK = 0.205
+"""Wall of a ring at its track over outside less bore: estimate, half of what the balls leave."""
+
+HOUSING = 1.6
+"""Outside over inside of the iron round a pocket: estimate."""
+
+
+@dataclass(frozen=True, slots=True)
+class Growth:
+    """By how much the tracks of a bearing have grown, on the diameter [m], shape (n,)."""
+
+    inner: Array
+    outer: Array
+
+
+@dataclass(frozen=True, slots=True)
+class Around:
+    """What a bearing sits on and in, and how warm that is.
+
+    Attributes
+    ----------
+    on, in_
+        Names of the parts; empty where the rebuild does not say.
+    rises
+        How much warmer than the room each part is [K], shape (n,).
+    """
+
+    on: str
+    in_: str
+    rises: Mapping[str, Array]
+
+
+def growth(rebuild: Rebuild, part: Bearing, around: Around, draws: Draws) -> Growth:
+    """Say by how much the tracks of a bearing have grown by its fits and by heat.
+
+    Parameters
+    ----------
+    rebuild
+        The unit [rebuild]
+    part
+        The bearing [part]
+    around
+        What it sits on and in [parts]
+    draws
+        Where the errors come from [draws]
+
+    Returns
+    -------
+    growth
+        Of inner and outer track on their diameters [m], shape (n,) each
+
+    Valid
+    -----
+    Rings of steel. A seat or pocket that is not told is taken for a sliding fit, and a bearing for
+    one of the Normal class.
+
+    Source
+    ------
+    [SHIGLEY] eq. 3-56 for the fits; [UGURAL] for expansion.
+
+    Examples
+    --------
+    >>> from dryfit.solve.luck import NoLuck
+    >>> growth(Rebuild("mm"), Bearing("front", "taper roller"), Around("", "", {}), NoLuck()).inner
+    array([0.])
+    """
+    if not isinstance(part.bore, Size) or not isinstance(part.outside, Size):
+        return Growth(full(draws, 0.0), full(draws, 0.0))
+    bore, outside = metres(part.bore), metres(part.outside)
+    wall = TRACK * (outside - bore)
+    inside, across = bore + wall, outside - wall
+    on, in_ = (_metal(rebuild, name) for name in (around.on, around.in_))
+    warm_on, warm_in = (_rise(around, name, draws) for name in (around.on, around.in_))
+    steel = _expansion(draws, "steel", MATERIALS["steel"])
+    seat = warm_interference(
+        _tight(rebuild, part, draws, "seat"),
+        bore,
+        shaft_expansion=_expansion(draws, *on),
+        shaft_rise=warm_on,
+        hub_expansion=steel,
+        hub_rise=warm_on,
+    )
+    pocket = warm_interference(
+        _tight(rebuild, part, draws, "pocket"),
+        outside,
+        shaft_expansion=steel,
+        shaft_rise=warm_in,
+        hub_expansion=_expansion(draws, *in_),
+        hub_rise=warm_in,
+    )
+    pressed_in = outer_track_growth(
+        pocket,
+        outside,
+        across,
+        housing_outside=HOUSING * outside,
+        housing_modulus=in_[1].modulus,
+        housing_poisson=in_[1].poisson,
+    )
+    pressed_on = inner_track_growth(seat, bore, inside, shaft_modulus=on[1].modulus)
+    return Growth(
+        pressed_on + length_change(across, steel, warm_on),
+        pressed_in + length_change(across, steel, warm_in),
+    )
+
+
+def _tight(rebuild: Rebuild, part: Bearing, draws: Draws, field: str) -> Array:
+    """Draw the interference of a fit, from the size read and the bearing's own tolerance."""
+    size = getattr(part, field)
+    by = gauge(rebuild, size.instrument) if isinstance(size, Size) else None
+    if by is None:
+        return full(draws, 0.0)
+    read = true_size(draws, ("parts", part.name, field), size, by)
+    seat = field == "seat"
+    size = part.bore if seat else part.outside
+    nominal = metres(size) if isinstance(size, Size) else 0.0
+    allowed = bearing_bore_limits(nominal) if seat else bearing_outside_limits(nominal)
+    middle, half = (allowed.upper + allowed.lower) / 2, (allowed.upper - allowed.lower) / 2
+    own: Array = nominal + middle + half * draws.flat("parts", part.name, field, "ring")
+    return read - own if seat else own - read
+
+
+def _metal(rebuild: Rebuild, name: str) -> tuple[str, Material]:
+    part = rebuild.parts.get(name)
+    named = (part.material or BODIES[part.kind].material) if part else None
+    metal = named if named in MATERIALS else "steel"
+    return metal, MATERIALS[metal]
+
+
+def _expansion(draws: Draws, name: str, metal: Material) -> Array:
+    return metal.expansion + metal.expansion_spread * draws.flat("materials", name)
+
+
+def _rise(around: Around, name: str, draws: Draws) -> Array:
+    found = around.rises.get(name)
+    return full(draws, 0.0) if found is None else found

@@ -1,0 +1,66 @@
+"""With what force a clamping nut holds what it clamps."""
+
+from dryfit.mechanics.bolts import force_band
+from dryfit.mechanics.clamp import ring_area
+from dryfit.mechanics.threads import thread, thread_size
+from dryfit.model.parts import Nut
+from dryfit.model.rebuild import Rebuild
+from dryfit.quantities import Size
+from dryfit.solve.luck import Array, Draws, full
+from dryfit.solve.sizes import metres
+
+SNUG = 8e6
+"""Pressure on the face of a ring that a nut is done up to where no torque is told: common
+practice, no source; 10 MPa is the usual limit [Pa]."""
+
+SNUG_SPREAD = 0.4
+"""How far that differs from one pair of hands to another: half width [-]."""
+
+WALL = 1.25
+"""Outside of a nut's face over its thread, where it is not told: estimate [-]."""
+
+
+def clamp_force(rebuild: Rebuild, nut: Nut, draws: Draws) -> Array:
+    """Draw the force of a nut that clamps.
+
+    Parameters
+    ----------
+    rebuild
+        The unit [rebuild]
+    nut
+        The nut with its thread and torque [part]
+    draws
+        Where friction comes from [draws]
+
+    Returns
+    -------
+    force
+        Along the line [N], shape (n,)
+
+    Valid
+    -----
+    A thread that `thread_size` knows; oiled steel, friction 0.08 to 0.16.
+
+    Source
+    ------
+    [SHIGLEY] eq. 8-26; [VDI2230] friction class B (from memory).
+
+    Examples
+    --------
+    >>> from dryfit.quantities import read_quantity
+    >>> from dryfit.solve.luck import NoLuck
+    >>> nut = Nut("nut", "nut", thread="M30x1.5", torque=read_quantity("30 N.m", "torque"))
+    >>> round(float(clamp_force(Rebuild("mm"), nut, NoLuck())[0]))
+    7781
+    """
+    size = thread_size(nut.thread) if nut.thread else None
+    across = size.diameter if size else 30e-3
+    face = metres(nut.face) if isinstance(nut.face, Size) else WALL * across
+    if nut.torque is None or size is None:
+        force = SNUG * ring_area(max(face, 1.01 * across), across)
+        return full(draws, float(force)) * (1 + SNUG_SPREAD * draws.flat("parts", nut.name, "snug"))
+    pitch = thread(size.diameter, size.pitch, form=size.form).pitch_diameter
+    band = force_band(nut.torque.si, pitch, size.pitch, face_diameter=(face + across) / 2)
+    middle, half = (band.high + band.low) / 2, (band.high - band.low) / 2
+    drawn: Array = full(draws, middle) + half * draws.flat("parts", nut.name, "friction")
+    return drawn
