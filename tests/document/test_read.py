@@ -3,7 +3,7 @@
 import pytest
 
 from dryfit.document.read import Document, read_document
-from dryfit.model.rebuild import Spot
+from dryfit.model.spots import Spot
 from dryfit.quantities import Size
 
 TEXT = """\

@@ -11,7 +11,6 @@ from dryfit.mechanics.roller_rows import taper_row
 from dryfit.solve.equilibrium import GROUND, Element, Law, RunsAway, settle
 from dryfit.solve.factor import pattern, solved
 
-
 MICRO = 1e-6
 
 

@@ -20,11 +20,11 @@ from dryfit.model.rebuild import (
     Line,
     Need,
     Rebuild,
-    Spot,
     Stack,
     State,
     Thickness,
 )
+from dryfit.model.spots import Spot
 from dryfit.quantities import Size, read_size
 from dryfit.solve.luck import NoLuck, as_array
 from dryfit.solve.network import Fitted, Network, network

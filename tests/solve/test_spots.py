@@ -2,7 +2,8 @@
 
 import pytest
 
-from dryfit.model.rebuild import Between, Spot
+from dryfit.model.rebuild import Between
+from dryfit.model.spots import Spot
 from dryfit.quantities import NotKnown
 from dryfit.solve.luck import NoLuck, as_array
 from dryfit.solve.spots import Layout, lay_out

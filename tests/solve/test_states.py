@@ -5,17 +5,8 @@ from fractions import Fraction
 import pytest
 
 from dryfit.model.parts import Cluster, Housing, ThrustWasher
-from dryfit.model.rebuild import (
-    FIRST_END,
-    LAST_END,
-    Between,
-    Line,
-    Rebuild,
-    Spot,
-    Stack,
-    State,
-    UsedFor,
-)
+from dryfit.model.rebuild import FIRST_END, LAST_END, Between, Line, Rebuild, Stack, State, UsedFor
+from dryfit.model.spots import Spot
 from dryfit.quantities import Quantity, Size, read_quantity, read_size
 from dryfit.solve.luck import NoLuck
 from dryfit.solve.network import Fitted, network

@@ -23,6 +23,8 @@ USUAL_INSTRUMENT = {
     "gap": "feelers",
     "depth": "depth micrometer",
     "thickness": "micrometer",
+    "backlash": "dial indicator",
+    "shake": "dial indicator",
 }
 
 AS_EXPECTED, MORE, LESS = (

@@ -24,8 +24,8 @@ from dryfit.ask.slopes import lacking, pack_slope
 from dryfit.ask.starts import OPEN_BY, Start, as_found_start, gap_start
 from dryfit.ask.targets import Target
 from dryfit.model.rebuild import Check
+from dryfit.solve.benchtop import NothingStops
 from dryfit.solve.luck import Array
-from dryfit.solve.predict import NothingStops
 
 SUM, GAP, DIFFERENCE = "sum of sizes", "closing gap", "difference"
 

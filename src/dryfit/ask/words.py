@@ -83,6 +83,11 @@ FALSE: dict[str, tuple[str, str]] = {
     ),
     "gap": ("cover cocked: read at three places", "feeler forced or bent"),
     "depth": ("gauge foot on paint or a burr", "shaft not held to its end"),
+    "backlash": (
+        "shaft pushed away from the mesh, or the dial further out than told",
+        "shaft pulled into the mesh, or a high spot of the gear: turn and read again",
+    ),
+    "shake": ("shaft levered, or moved endways", "ring held by grease or a cocked fit"),
     "thickness": ("pack not nipped flat, oil between the shims", "worn or stepped where read"),
     "float": ("", ""),
 }

@@ -14,6 +14,7 @@ from dryfit.document.records import read_kind, read_record, tell_unknown
 from dryfit.document.stacks import read_between, read_line
 from dryfit.document.tree import Located, Tree, read_tree
 from dryfit.document.values import known_size, thicknesses
+from dryfit.model.meshes import MESH_KINDS
 from dryfit.model.parts import PART_KINDS
 from dryfit.model.rebuild import (
     CHECK_KINDS,
@@ -157,6 +158,7 @@ SECTIONS: dict[str, tuple[str, Callable[[Reader, Node, Place], Any]]] = {
     ),
     "lines": ("lines", _named(read_line)),
     "parts": ("parts", _named(lambda r, _, node, place: read_kind(r, PART_KINDS, node, place))),
+    "meshes": ("meshes", _named(lambda r, _, node, place: read_kind(r, MESH_KINDS, node, place))),
     "sizes": ("sizes", _named(read_between)),
     "settings": (
         "settings",

@@ -8,7 +8,8 @@ spots, `sleeve: 22.05` that between the ends of a part.
 from dryfit.document.nodes import Node, Scalar
 from dryfit.document.reader import Reader
 from dryfit.document.values import size, spot_text
-from dryfit.model.rebuild import FIRST_END, LAST_END, Between, Line, Spot, Stack
+from dryfit.model.rebuild import FIRST_END, LAST_END, Between, Line, Stack
+from dryfit.model.spots import Spot
 from dryfit.quantities import Place
 
 

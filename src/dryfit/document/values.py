@@ -7,7 +7,8 @@ from typing import Any
 
 from dryfit.document.nodes import Node
 from dryfit.document.reader import Reader
-from dryfit.model.rebuild import Spot, Stock
+from dryfit.model.rebuild import Stock
+from dryfit.model.spots import Spot
 from dryfit.quantities import (
     Kind,
     NotKnown,
@@ -157,6 +158,7 @@ VALUES: dict[str, Callable[[Reader, Node, Place], Any]] = {
     "text": Reader.text,
     "material": Reader.text,
     "part": Reader.text,
+    "mesh": Reader.text,
     "state": Reader.text,
     "end": Reader.text,
     "part list": names,

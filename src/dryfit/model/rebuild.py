@@ -8,26 +8,16 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
+from dryfit.model.meshes import Mesh
 from dryfit.model.parts import Part
 from dryfit.model.reads import reads
+from dryfit.model.spots import Spot
 from dryfit.quantities import NotKnown, Place, Quantity, Size, SizeRange
 
 System = Literal["mm", "inch"]
 
 FIRST_END, LAST_END = "first end", "last end"
 BUILT, HOT = "built", "hot"
-
-
-@dataclass(frozen=True, slots=True)
-class Spot:
-    """A named place on a part: `case.joint`."""
-
-    part: str
-    name: str
-
-    def __str__(self) -> str:
-        """Write it as it stands in the text."""
-        return f"{self.part}.{self.name}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -178,12 +168,36 @@ class Thickness(Check):
     of: str = reads("part", required=True)
 
 
+@dataclass(frozen=True)
+class Backlash(Check):
+    """Arc that a dial reads on one member, the other held, rocked by hand between the flanks.
+
+    Each member's shaft is held by a push `towards` the mesh or `away` from it, or left free.
+    """
+
+    mesh: str = reads("mesh", required=True)
+    on: str | None = reads("text")
+    at_radius: Size | None = reads("known size")
+    torque: Quantity | None = reads("torque")
+    pinion: str | None = reads("text")
+    wheel: str | None = reads("text")
+
+
+@dataclass(frozen=True)
+class Shake(Check):
+    """Radial shake of a row, from side to side, by the play that it is left with."""
+
+    of: str = reads("part", required=True)
+
+
 NEED_KINDS: dict[str, type[Need]] = {"float": Need}
 CHECK_KINDS: dict[str, type[Check]] = {
     "end float": EndFloat,
     "gap": Gap,
     "depth": Depth,
     "thickness": Thickness,
+    "backlash": Backlash,
+    "shake": Shake,
 }
 
 
@@ -215,6 +229,7 @@ class Rebuild:
     instruments: Mapping[str, Instrument] = field(default_factory=dict)
     lines: Mapping[str, Line] = field(default_factory=dict)
     parts: Mapping[str, Part] = field(default_factory=dict)
+    meshes: Mapping[str, Mesh] = field(default_factory=dict)
     sizes: Mapping[str, Between] = field(default_factory=dict)
     settings: Mapping[str, Setting] = field(default_factory=dict)
     states: Mapping[str, State] = field(default_factory=dict)

@@ -11,17 +11,8 @@ from fractions import Fraction
 from itertools import pairwise
 
 from dryfit.model.parts import Cover, Gasket, Housing, Part, ShimPack, Spacer, ThrustWasher
-from dryfit.model.rebuild import (
-    BUILT,
-    HOT,
-    Check,
-    Depth,
-    Gap,
-    Need,
-    Rebuild,
-    Spot,
-    State,
-)
+from dryfit.model.rebuild import BUILT, HOT, Check, Depth, Gap, Need, Rebuild, State
+from dryfit.model.spots import Spot
 from dryfit.quantities import Finding, Place, Size
 from dryfit.quantities.finding import near
 

@@ -14,10 +14,11 @@ from dryfit.mechanics.thermal import length_change
 from dryfit.model.rebuild import Check, Need, Rebuild
 from dryfit.quantities import Finding, Place, Size
 from dryfit.quantities.finding import near
+from dryfit.solve.benchtop import NothingStops
 from dryfit.solve.bodies import BODIES, Stands
 from dryfit.solve.luck import Luck, full
 from dryfit.solve.network import Fitted, Network, network
-from dryfit.solve.predict import NothingStops, predict
+from dryfit.solve.predict import predict
 from dryfit.solve.ranges import beyond
 from dryfit.solve.sample import Sample, sample
 from dryfit.solve.sizes import gauge

@@ -11,7 +11,8 @@ from dryfit.mechanics.clamp import end_stiffness, ring_area
 from dryfit.mechanics.holders import cover_spring
 from dryfit.mechanics.materials import MATERIALS
 from dryfit.model.parts import Bearing, Cover, Part, Spacer
-from dryfit.model.rebuild import Rebuild, Spot
+from dryfit.model.rebuild import Rebuild
+from dryfit.model.spots import Spot
 from dryfit.quantities import Size
 from dryfit.solve.bodies import BODIES
 from dryfit.solve.growth import TRACK

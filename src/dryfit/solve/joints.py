@@ -8,7 +8,8 @@ stands where it is set.
 from collections.abc import Iterable, Mapping, Sequence
 
 from dryfit.model.parts import Nut
-from dryfit.model.rebuild import Rebuild, Spot
+from dryfit.model.rebuild import Rebuild
+from dryfit.model.spots import Spot
 from dryfit.solve.bodies import BODIES, Body, Side, Stands
 from dryfit.solve.rigid import Contact, nearest, turned
 from dryfit.solve.rings import owner

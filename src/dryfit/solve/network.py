@@ -10,7 +10,8 @@ import numpy as np
 from dryfit.mechanics.pushed import steady
 from dryfit.mechanics.springs import spring_force
 from dryfit.model.parts import Bearing, Nut, SpringWasher
-from dryfit.model.rebuild import FIRST_END, LAST_END, EndFloat, Line, Need, Rebuild, Spot
+from dryfit.model.rebuild import FIRST_END, LAST_END, Between, EndFloat, Line, Need, Rebuild
+from dryfit.model.spots import Spot
 from dryfit.solve.bodies import BODIES, Side, Stands
 from dryfit.solve.equilibrium import Law
 from dryfit.solve.give import give_at
@@ -123,7 +124,7 @@ def network(rebuild: Rebuild, line: Line, sample: Sample, fitted: Fitted) -> Net
     ]
     bodies = sorted({spot.part for spots in stacks for spot in spots})
     seats = _seats(rebuild, stacks)
-    placed = {name: _placed(rebuild, name, sample, fitted, seats) for name in bodies}
+    placed = {name: _placed(rebuild, line, name, sample, fitted, seats) for name in bodies}
     case = next(
         (p.name for p in rebuild.parts.values() if BODIES[p.kind].stands is Stands.STILL), ""
     )
@@ -192,17 +193,22 @@ def _seats(rebuild: Rebuild, stacks: list[list[Spot]]) -> dict[str, str]:
 
 
 def _placed(
-    rebuild: Rebuild, body: str, sample: Sample, fitted: Fitted, seats: Mapping[str, str]
+    rebuild: Rebuild,
+    line: Line,
+    body: str,
+    sample: Sample,
+    fitted: Fitted,
+    seats: Mapping[str, str],
 ) -> Layout:
     """Place the spots of a body, warm as it is; a pack or a gasket is as thick as told."""
-    layout = _cold(rebuild, body, sample, fitted)
+    layout = _cold(rebuild, line, body, sample, fitted)
     factor = fitted.now.growth.get(seats.get(body, body))
     if factor is None:
         return layout
     return replace(layout, offsets={n: x * factor for n, x in layout.offsets.items()})
 
 
-def _cold(rebuild: Rebuild, body: str, sample: Sample, fitted: Fitted) -> Layout:
+def _cold(rebuild: Rebuild, line: Line, body: str, sample: Sample, fitted: Fitted) -> Layout:
     part = rebuild.parts[owner(body)]
     thick = {**sample.nipped, **fitted.packs}
     if body in thick:
@@ -215,9 +221,10 @@ def _cold(rebuild: Rebuild, body: str, sample: Sample, fitted: Fitted) -> Layout
         free = typed(rebuild, sample.draws, part, "free")
         lacking = frozenset({f"{body}.free"}) if free is None else frozenset()
         return _between_ends(sample, full(sample.draws, 0.0) if free is None else free, lacking)
-    kept = (body, tuple(sorted(fitted.assumed.items())))
+    assumed = fitted.assumed
+    kept = (body, line.name, tuple(sorted(assumed.items())))
     if kept not in sample.layouts:
-        sample.layouts[kept] = _worked_out(rebuild, body, sample, fitted.assumed)
+        sample.layouts[kept] = _worked_out(rebuild, line, body, sample, assumed)
     return sample.layouts[kept]
 
 
@@ -230,26 +237,48 @@ def _rings(rebuild: Rebuild, part: Bearing, sample: Sample) -> Rings:
 
 
 def _worked_out(
-    rebuild: Rebuild, part: str, sample: Sample, assumed: Mapping[str, float]
+    rebuild: Rebuild, line: Line, part: str, sample: Sample, assumed: Mapping[str, float]
 ) -> Layout:
-    """Place the spots of one part from its sizes."""
+    """Place the spots of one part along a line from its sizes, those of other lines left out."""
     used = {
         spot.name
-        for line in rebuild.lines.values()
         for stack in line.stacks
-        for spot in stack.spots
+        for spot in [*stack.spots, *_named_in(rebuild, line)]
         if spot.part == part
     }
     own = [between for between in rebuild.sizes.values() if between.start.part == part]
+    here = own if len(rebuild.lines) == 1 else _reached(own, used)
     return lay_out(
         part,
-        own,
+        here,
         used=used,
-        values={b.key: sample.sizes[b.key] for b in own if b.key in sample.sizes},
+        values={b.key: sample.sizes[b.key] for b in here if b.key in sample.sizes},
         doubts=sample.doubts,
         draws=sample.draws,
         assumed=assumed,
     )
+
+
+def _named_in(rebuild: Rebuild, line: Line) -> list[Spot]:
+    """List the spots that meshes name along a line, beside those of its stacks."""
+    parts = {spot.part for stack in line.stacks for spot in stack.spots}
+    found: list[Spot] = []
+    for mesh in rebuild.meshes.values():
+        for which in ("pinion", "wheel"):
+            if getattr(mesh, which) in parts:
+                named = (getattr(mesh, f"{which}_{end}", None) for end in ("apex", "crossing"))
+                found += [spot for spot in named if spot]
+    return found
+
+
+def _reached(sizes: list[Between], used: set[str]) -> list[Between]:
+    """Keep the sizes that some spot of the line leads to."""
+    near = set(used)
+    for _ in sizes:
+        near |= {
+            end.name for b in sizes if near & {b.start.name, b.end.name} for end in (b.start, b.end)
+        }
+    return [b for b in sizes if b.start.name in near]
 
 
 def _chain(

@@ -10,19 +10,19 @@ from typing import Any
 
 import numpy as np
 
-from dryfit.model.rebuild import FIRST_END, LAST_END, Check, Line, Need, Rebuild, Spot
-from dryfit.solve.elastic import Held, Stray, hold
+from dryfit.mechanics.ball_rows import radial_shake
+from dryfit.model.rebuild import FIRST_END, LAST_END, Backlash, Check, Line, Need, Rebuild
+from dryfit.model.spots import Spot
+from dryfit.solve.benchtop import Bench, NothingStops
 from dryfit.solve.joints import cover_on
-from dryfit.solve.luck import Array, Draws
+from dryfit.solve.luck import Array
+from dryfit.solve.meshes import lash
 from dryfit.solve.network import Fitted, Network, floating, network
 from dryfit.solve.rigid import nearest, room, turned
-from dryfit.solve.rings import owner
+from dryfit.solve.rings import INNER, owner, ring
 from dryfit.solve.sample import Sample
 from dryfit.solve.sizes import gauge, true_size
 from dryfit.solve.states import conditions
-
-PUSH, PUSH_SPREAD = 50.0, 0.3
-"""A push by hand on the end of a shaft where none is told [N], and how far it may differ [-]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,31 +42,6 @@ class Reading:
     true: Array
     shown: Array
     lacking: frozenset[str]
-
-
-@dataclass(frozen=True, slots=True)
-class Bench:
-    """A line in the state in which a check is read."""
-
-    rebuild: Rebuild
-    line: Line
-    net: Network
-    left_out: frozenset[str]
-    draws: Draws
-
-
-class NothingStops(Exception):
-    """A part runs out of the line: nothing stops it one way.
-
-    Attributes
-    ----------
-    part
-        The part that runs out.
-    """
-
-    def __init__(self, part: str) -> None:
-        super().__init__(f"nothing stops {part} one way")
-        self.part = part
 
 
 def predict(
@@ -121,7 +96,7 @@ def predict(
     See tests/solve/test_predict.py for a worked unit.
 
     >>> sorted(READERS)
-    ['depth', 'end float', 'float', 'gap', 'thickness']
+    ['backlash', 'depth', 'end float', 'float', 'gap', 'shake', 'thickness']
     """
     now = conditions(rebuild, state or asked.state, sample.draws)
     fitted = {
@@ -131,10 +106,10 @@ def predict(
     }
     line = line_of(rebuild, asked)
     put = Fitted({**packs, **fitted}, now, extra or {}, assumed or {})
-    net = network(rebuild, line, sample, put)
-    true, shown = READERS[asked.kind](Bench(rebuild, line, net, now.left_out, sample.draws), asked)
-    lacking = frozenset().union(*(layout.lacking for layout in net.layouts.values()))
-    return Reading(true, shown, lacking)
+    bench = Bench(rebuild, sample, put, line, network(rebuild, line, sample, put))
+    found = READERS[asked.kind](bench, asked)
+    lacking = [layout.lacking for layout in bench.net.layouts.values()]
+    return Reading(found[0], found[1], frozenset().union(*lacking, *found[2:]))
 
 
 def line_of(rebuild: Rebuild, asked: Check | Need) -> Line:
@@ -167,6 +142,8 @@ def line_of(rebuild: Rebuild, asked: Check | Need) -> Line:
     'spindle'
     """
     wanted = set(parts_of(asked))
+    if isinstance(asked, Backlash) and asked.mesh in rebuild.meshes:
+        wanted = {getattr(rebuild.meshes[asked.mesh], asked.on or "wheel", "")}
     for line in rebuild.lines.values():
         if wanted <= {spot.part for stack in line.stacks for spot in stack.spots}:
             return line
@@ -215,22 +192,13 @@ def _float(bench: Bench, asked: Any) -> tuple[Array, Array]:
         if left is None:
             raise NothingStops(asked.of)
         return left, np.maximum(left, 0.0)
-    still = _at_rest(bench, {})
+    still = bench.at_rest({})
     left = room(still.pressed(), asked.of, bench.net.case)
     if left is None:
         raise NothingStops(asked.of)
-    push = bench.draws.flat("checks", asked.name, "push") * PUSH_SPREAD + 1.0
-    push = push * (asked.push.si if getattr(asked, "push", None) else PUSH)
-    there, back = (_at_rest(bench, {asked.of: way * push}, still) for way in (1.0, -1.0))
+    push = bench.push(asked.name, getattr(asked, "push", None))
+    there, back = (bench.at_rest({asked.of: way * push}, still) for way in (1.0, -1.0))
     return left, there.place(asked.of) - back.place(asked.of)
-
-
-def _at_rest(bench: Bench, pushes: Mapping[str, Array], start: Held | None = None) -> Held:
-    """Bring the line to rest; what runs away is told by the name of its part."""
-    try:
-        return hold(bench.net, pushes, start)
-    except Stray as stray:
-        raise NothingStops(owner(stray.bodies[0])) from stray
 
 
 def _gap(bench: Bench, asked: Any) -> tuple[Array, Array]:
@@ -309,10 +277,33 @@ def _thickness(bench: Bench, asked: Any) -> tuple[Array, Array]:
     return length, np.abs(length)
 
 
-READERS: dict[str, Callable[[Bench, Any], tuple[Array, Array]]] = {
+def _shake(bench: Bench, asked: Any) -> tuple[Array, Array]:
+    """Radial shake of a row: its clearance, or what the float leaves it in the middle."""
+    inner = ring(asked.of, INNER)
+    rows = [c for c in bench.net.contacts if {owner(c.before), owner(c.after)} == {asked.of}]
+    laws = [c.law.arguments for c in rows if c.law]
+    if not laws:
+        raise NothingStops(asked.of)
+    if "clearance" in laws[0]:
+        grown = laws[0]["inner_growth"] - laws[0]["outer_growth"]
+        shake: Array = np.maximum(laws[0]["clearance"] - grown, 0.0)
+        return shake, shake
+    left = room(bench.at_rest({}).pressed(), inner, bench.net.case)
+    if left is None:
+        raise NothingStops(asked.of)
+    shake = radial_shake(np.maximum(left, 0.0), laws[0]["angle"])
+    return shake, shake
+
+
+Found = tuple[Array, Array] | tuple[Array, Array, frozenset[str]]
+"""True value, what is shown of it, and perhaps what is not known."""
+
+READERS: dict[str, Callable[[Bench, Any], Found]] = {
     "float": _float,
     "end float": _float,
     "gap": _gap,
     "depth": _depth,
     "thickness": _thickness,
+    "backlash": lash,
+    "shake": _shake,
 }

@@ -9,7 +9,8 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from dryfit.model.parts import Bearing
-from dryfit.model.rebuild import Rebuild, Spot
+from dryfit.model.rebuild import Rebuild
+from dryfit.model.spots import Spot
 from dryfit.solve.bodies import BODIES, Side
 
 INNER, OUTER = "inner ring", "outer ring"

@@ -15,7 +15,7 @@ from dryfit.solve.spots import Layout
 
 T = TypeVar("T")
 
-LayoutKey = tuple[str, tuple[tuple[str, float], ...]]
+LayoutKey = tuple[str, str, tuple[tuple[str, float], ...]]
 
 NIP_LEAST, NIP_MOST = 0.80, 0.95
 """Share of its free thickness that a gasket keeps when nipped: common practice, no source."""
@@ -36,7 +36,7 @@ class Sample:
     doubts
         Standard uncertainty by key of a size [m].
     layouts
-        Where the spots of parts lie, kept once they were worked out, by part and what was assumed.
+        Where the spots of parts lie, kept once worked out, by part, line and what was assumed.
     others
         What else was worked out once and hangs on no size between spots, by what it is.
     """

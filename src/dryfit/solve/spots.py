@@ -10,7 +10,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from dryfit.model.rebuild import FIRST_END, LAST_END, Between, Spot
+from dryfit.model.rebuild import FIRST_END, LAST_END, Between
+from dryfit.model.spots import Spot
 from dryfit.quantities import NotKnown
 from dryfit.solve.luck import Array, Draws, full
 

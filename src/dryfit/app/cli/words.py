@@ -12,6 +12,12 @@ HOW = {
         "turn, read again. At a seat: push the parts apart and gauge the room."
     ),
     "depth": "Hold the loose parts to the end named, turn, read at three places, take the mean.",
+    "backlash": (
+        "Hold the other member fast. Stylus square to the tooth, at the radius told, and along the "
+        "arc it swings. Rock it by hand without moving it endways; eight places round, keep the "
+        "least and the greatest."
+    ),
+    "shake": "Stylus across the shaft close by the bearing; lift and press down by hand, no lever.",
     "thickness": "Micrometer at three places, clean and dry; a pack whole and nipped flat.",
 }
 """How each kind of check is read: common practice, no source."""
@@ -20,12 +26,14 @@ CARE = {
     "end float": "Lock off the drive before hands go in. Fingers clear of teeth while it turns.",
     "gap": "Feelers and shims cut: no fingers under a cover while screws are turned.",
     "depth": "Support a standing shaft so that it cannot fall on the gauge or a hand.",
+    "backlash": "Lock off the drive. Fingers clear of the teeth: gears pinch as they turn.",
+    "shake": "Support what may drop; no fingers between shaft and case.",
     "thickness": "Edges of shims and washers cut: deburr them, wear gloves when cutting stock.",
 }
 
 SMALL_PRINT = (
     "Float figures marked common practice come from no standard. Chances are by the sizes alone: "
-    "they do not know of a part put in wrong. Rings, seats and clamping are not worked out yet. "
+    "they do not know of a part put in wrong. Tilt and shocks are not worked out. "
     "Local rules and a competent person come first. Not for lifting gear, vehicle brakes or "
     "steering, or aircraft."
 )

@@ -1,0 +1,305 @@
+"""The lash of a mesh as it stands, and what a dial reads of it.
+
+Rocked by hand one way and the other, the teeth push both shafts along: each line is brought to rest
+under either hand torque, and the arc is the gap of the teeth where they then are, with what the
+movement of a helix or a worm adds. `LASHES` has one entry for each kind of mesh.
+"""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from dryfit.mechanics.bevel_lash import bevel_contact_radius, bevel_lash
+from dryfit.mechanics.bevels import pitch_cones
+from dryfit.mechanics.lash import cylindrical_lash, dial_reading, mesh_shift, worm_lash
+from dryfit.mechanics.tooth_forces import bevel_forces, cylindrical_forces
+from dryfit.mechanics.worms import worm_pair
+from dryfit.model.rebuild import Backlash, Line
+from dryfit.model.spots import Spot
+from dryfit.quantities import Quantity, Size
+from dryfit.solve.benchtop import Bench, NothingStops
+from dryfit.solve.elastic import Held
+from dryfit.solve.luck import Array, full
+from dryfit.solve.sizes import gauge, metres, true_size
+
+HAND = 1.0
+"""Torque by which a member is rocked where none is told [N m]."""
+
+PRESSURE_ANGLE = 20.0
+"""Where none is told [degree]."""
+
+AWAY, TOWARDS = "away", "towards"
+
+
+@dataclass(frozen=True, slots=True)
+class Member:
+    """One gear of a mesh in its line, under hand torque one way and the other.
+
+    Attributes
+    ----------
+    part
+        What it is part of.
+    bench
+        The unit, looked at along its line.
+    flanks
+        The line at rest, on one flank and on the other.
+    """
+
+    part: str
+    bench: Bench
+    flanks: tuple[Held, Held]
+
+    def spot(self, spot: Spot, flank: int) -> Array:
+        """Say where a spot of a body of this line stands [m]."""
+        held = self.flanks[flank]
+        return held.place(spot.part) + self.bench.net.layouts[spot.part].offsets[spot.name]
+
+    def moved(self) -> Array:
+        """Say how far the part goes along from one flank to the other [m]."""
+        return self.flanks[0].place(self.part) - self.flanks[1].place(self.part)
+
+
+@dataclass(frozen=True, slots=True)
+class Lash:
+    """What a mesh has.
+
+    Attributes
+    ----------
+    arc
+        Along the circle where the teeth touch [m], shape (n,).
+    radius
+        Where the teeth touch, of the member that is rocked [m].
+    lacking
+        What is not known of it.
+    """
+
+    arc: Array
+    radius: Array
+    lacking: frozenset[str]
+
+
+def lash(bench: Bench, check: Backlash) -> tuple[Array, Array, frozenset[str]]:
+    """Say what a mesh has where the teeth touch and what a dial reads of it.
+
+    Parameters
+    ----------
+    bench
+        The unit [bench]
+    check
+        Which mesh, how held, where read [check]
+
+    Returns
+    -------
+    arc, shown, lacking
+        True arc and reading, and what is not known [m], [m], [keys]
+
+    Raises
+    ------
+    NothingStops
+        A shaft of the mesh is not stopped.
+
+    Valid
+    -----
+    Both members in lines of their own; parallel shafts with their ends written the same way round.
+
+    Source
+    ------
+    As `mechanics.lash` and `mechanics.bevel_lash`.
+
+    Examples
+    --------
+    >>> sorted(LASHES)
+    ['bevel', 'helical', 'spur', 'worm']
+    """
+    mesh: Any = bench.rebuild.meshes[check.mesh]
+    found = LASHES[mesh.kind](bench, check, mesh)
+    at = metres(check.at_radius) if check.at_radius else None
+    radius = found.radius if at is None else full(bench.sample.draws, at)
+    return found.arc, dial_reading(np.maximum(found.arc, 0.0), found.radius, radius), found.lacking
+
+
+def line_with(bench: Bench, part: str) -> Line:
+    """Find the line in which a part lies.
+
+    Parameters
+    ----------
+    bench
+        The unit [bench]
+    part
+        A part [text]
+
+    Returns
+    -------
+    line
+        The first line whose stacks name it [line]
+
+    Raises
+    ------
+    NothingStops
+        It lies in no line.
+
+    Valid
+    -----
+    Any part.
+
+    Source
+    ------
+    None needed.
+
+    Examples
+    --------
+    See tests/solve/test_meshes.py.
+
+    >>> PRESSURE_ANGLE
+    20.0
+    """
+    for line in bench.rebuild.lines.values():
+        if any(spot.part == part for stack in line.stacks for spot in stack.spots):
+            return line
+    raise NothingStops(part)
+
+
+def _size(bench: Bench, mesh: Any, field: str) -> Array | None:
+    """Draw a size written with a mesh."""
+    size = getattr(mesh, field)
+    by = gauge(bench.rebuild, size.instrument) if isinstance(size, Size) else None
+    if by is None:
+        return None
+    return true_size(bench.sample.draws, ("meshes", mesh.name, field), size, by)
+
+
+def _angle(told: Quantity | None, usual: float) -> float:
+    return told.si if told else float(np.radians(usual))
+
+
+def _before(bench: Bench, mesh: Any) -> tuple[Array, frozenset[str]]:
+    """Draw the lash that a mesh was made with; what is not known counts as none."""
+    own = _size(bench, mesh, "lash")
+    lacking = frozenset() if own is not None else frozenset({f"{mesh.name}.lash"})
+    return full(bench.sample.draws, 0.0) if own is None else own, lacking
+
+
+def _member(
+    bench: Bench, check: Backlash, part: str, which: str, along: Mapping[int, Array], away: float
+) -> Member:
+    """Bring the line of a member to rest on both flanks, held as the check says."""
+    own = bench.along(line_with(bench, part))
+    held = getattr(check, which)
+    hand = own.push(check.name, None) * {AWAY: away, TOWARDS: -away}.get(held or "", 0.0)
+    first, second = (own.at_rest({part: along[flank] + hand}) for flank in (0, 1))
+    return Member(part, own, (first, second))
+
+
+def _bevel(bench: Bench, check: Backlash, mesh: Any) -> Lash:
+    alpha = _angle(mesh.pressure_angle, PRESSURE_ANGLE)
+    spiral = _angle(mesh.spiral_angle, 0.0)
+    cones = pitch_cones(mesh.pinion_teeth, mesh.wheel_teeth, _angle(mesh.shaft_angle, 90.0))
+    module, face = (_size(bench, mesh, field) for field in ("module", "face_width"))
+    module = full(bench.sample.draws, 0.0) if module is None else module
+    distance = module * mesh.pinion_teeth / 2 / np.sin(cones.cone_angle)
+    face = distance / 3 if face is None else face
+    rocked = cones.cone_angle if check.on == "pinion" else cones.mate_cone_angle
+    mean = (distance - face / 2) * np.sin(rocked)
+    torque = _angle(check.torque, 0.0) or HAND
+    shifts = []
+    for which, cone in (("pinion", cones.cone_angle), ("wheel", cones.mate_cone_angle)):
+        share = torque / mean * (distance - face / 2) * np.sin(cone)
+        away = _way(bench, getattr(mesh, which), getattr(mesh, f"{which}_away"))
+        push = bevel_forces(
+            share, (distance - face / 2) * np.sin(cone), cone_angle=cone, pressure_angle=alpha
+        ).along
+        member = _member(
+            bench, check, getattr(mesh, which), which, {0: away * push, 1: away * push}, away
+        )
+        apex, crossing = getattr(mesh, f"{which}_apex"), getattr(mesh, f"{which}_crossing")
+        shifts.append(away * (member.spot(apex, 0) - member.spot(crossing, 0)))
+    before, lacking = _before(bench, mesh)
+    arc = bevel_lash(
+        *shifts,
+        cone_angle=cones.cone_angle,
+        mate_cone_angle=cones.mate_cone_angle,
+        pressure_angle=alpha,
+        spiral_angle=spiral,
+        lash_before=before,
+    ).arc
+    contact = "full length" if mesh.teeth == "full length" else "crowned"
+    radius = bevel_contact_radius(distance, face, rocked, contact=contact)
+    return Lash(arc, radius, lacking)
+
+
+def _way(bench: Bench, part: str, end: str) -> float:
+    """Say which way along the line of a part an end of it lies."""
+    return 1.0 if line_with(bench, part).last == end else -1.0
+
+
+def _cylindrical(bench: Bench, check: Backlash, mesh: Any) -> Lash:
+    alpha = _angle(mesh.pressure_angle, PRESSURE_ANGLE)
+    helix = _helix(mesh)
+    module, centres = (_size(bench, mesh, field) for field in ("module", "centre_distance"))
+    draws = bench.sample.draws
+    module = full(draws, 0.0) if module is None else module
+    centres = full(draws, 0.0) if centres is None else centres
+    teeth = mesh.pinion_teeth + mesh.wheel_teeth
+    radii = {
+        "pinion": centres * mesh.pinion_teeth / teeth,
+        "wheel": centres * mesh.wheel_teeth / teeth,
+    }
+    rocked = "pinion" if check.on == "pinion" else "wheel"
+    force = (_angle(check.torque, 0.0) or HAND) / radii[rocked]
+    moved = {}
+    for which, hand in (("pinion", 1.0), ("wheel", -1.0)):
+        along = {
+            flank: cylindrical_forces(
+                way * hand * force * radii[which],
+                radii[which],
+                pressure_angle=alpha,
+                helix_angle=hand * helix,
+            ).along
+            for flank, way in ((0, 1.0), (1, -1.0))
+        }
+        moved[which] = _member(bench, check, getattr(mesh, which), which, along, 1.0).moved()
+    before, lacking = _before(bench, mesh)
+    made = cylindrical_lash(centres, module, teeth, pressure_angle=alpha, helix_angle=helix).arc
+    slid = np.abs(mesh_shift(moved["pinion"] - moved["wheel"], helix))
+    return Lash(made + before + slid, radii[rocked], lacking)
+
+
+def _helix(mesh: Any) -> float:
+    told = getattr(mesh, "helix_angle", None)
+    right = (getattr(mesh, "hand", None) or "right") == "right"
+    return _angle(told, 0.0) * (1.0 if right else -1.0)
+
+
+def _worm(bench: Bench, check: Backlash, mesh: Any) -> Lash:
+    alpha = _angle(mesh.pressure_angle, PRESSURE_ANGLE)
+    draws = bench.sample.draws
+    module, worm, centres = (
+        full(draws, 0.0) if size is None else size
+        for size in (_size(bench, mesh, f) for f in ("module", "worm_diameter", "centre_distance"))
+    )
+    pair = worm_pair(
+        module, mesh.pinion_teeth, mesh.wheel_teeth, worm_diameter=worm, pressure_angle=alpha
+    )
+    force = (_angle(check.torque, 0.0) or HAND) / (pair.wheel_diameter / 2)
+    along = {0: force, 1: -force}
+    float_ = _member(bench, check, mesh.pinion, "pinion", along, 1.0).moved()
+    before, lacking = _before(bench, mesh)
+    arc = worm_lash(
+        centres - pair.centre_distance,
+        np.abs(float_),
+        pressure_angle=alpha,
+        lead_angle=pair.lead_angle,
+        lead=pair.lead,
+        lash_before=before,
+    ).arc
+    return Lash(arc, pair.wheel_diameter / 2, lacking)
+
+
+LASHES: dict[str, Callable[[Bench, Backlash, Any], Lash]] = {
+    "bevel": _bevel,
+    "spur": _cylindrical,
+    "helical": _cylindrical,
+    "worm": _worm,
+}
