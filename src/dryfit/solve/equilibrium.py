@@ -283,25 +283,45 @@ class _Line:
         return step * shorter
 
     def _along(self, here: Array, held: Array, step: Array, out: Array, draws: Array) -> Array:
-        """Go along a step until the slope of the energy has lost half of itself at least."""
+        """Go along a step until the slope of the energy has lost half of itself at least.
+
+        A step that went too far goes back by Newton's rule along itself: where a contact has just
+        closed that ends on the contact, at once.
+        """
         slope = np.sum(out * step, axis=0)
         low, high = np.zeros(len(draws)), np.full(len(draws), np.inf)
         way = np.ones(len(draws))
         left = np.arange(len(draws))
         for _ in range(SHORTER):
-            trial = here[:, left] + way[left] * step[:, left]
-            forces, _ = self.pressed(trial, draws[left])
+            along = step[:, left]
+            trial = here[:, left] + way[left] * along
+            forces, stiffness = self.pressed(trial, draws[left])
             now = self._out_of_balance(trial - held[:, left], forces, draws[left])
-            reached = np.sum(now * step[:, left], axis=0)
+            reached = np.sum(now * along, axis=0)
             over = reached > -0.5 * slope[left]
             short = (reached < 0.5 * slope[left]) & (way[left] < 1.0)
             if not np.any(over | short):
                 break
             high[left[over]] = way[left[over]]
             low[left[short]] = way[left[short]]
-            left = left[over | short]
-            way[left] = _between(low[left], high[left])
+            back = way[left] - reached / self._curvature(along, stiffness)
+            kept = over | short
+            left, back, over = left[kept], back[kept], over[kept]
+            fits = over & (back > low[left]) & (back < high[left])
+            way[left] = np.where(fits, back, _between(low[left], high[left]))
         return here + way * step
+
+    def _curvature(self, along: Array, stiffness: list[Array]) -> Array:
+        """Give the second derivative of the energy along a step."""
+        curve: Array = HOLD * np.sum(along * along, axis=0)
+        for element, stiff in zip(self.elements, stiffness, strict=True):
+            apart = np.zeros(along.shape[1])
+            if element.before != GROUND:
+                apart = apart + along[element.before]
+            if element.after != GROUND:
+                apart = apart - along[element.after]
+            curve = curve + stiff * apart * apart
+        return curve
 
 
 def _between(low: Array, high: Array) -> Array:

@@ -334,7 +334,7 @@ def _rows(
             seats.get(ring(name, INNER), ""), seats.get(ring(name, OUTER), ""), fitted.now.rises
         )
         grown = growth(rebuild, part, around, sample.draws)
-        found += row(Seen(rebuild, part, sample.draws, _rings(rebuild, part, sample), grown), line)
+        found += row(Seen(rebuild, part, sample, _rings(rebuild, part, sample), grown), line)
     return found
 
 

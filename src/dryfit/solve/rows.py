@@ -32,6 +32,7 @@ from dryfit.solve.growth import Growth
 from dryfit.solve.luck import Array, Draws, full
 from dryfit.solve.rigid import Contact
 from dryfit.solve.rings import INNER, OUTER, ring
+from dryfit.solve.sample import Sample
 from dryfit.solve.sizes import gauge, metres, true_size
 
 NOT_A_SET = 0.03e-3
@@ -77,7 +78,7 @@ class Seen:
 
     Attributes
     ----------
-    rebuild, part, draws
+    rebuild, part, sample
         The unit, the bearing, where its errors come from.
     rings
         Its widths.
@@ -87,9 +88,14 @@ class Seen:
 
     rebuild: Rebuild
     part: Any
-    draws: Draws
+    sample: Sample
     rings: Rings
     growth: Growth
+
+    @property
+    def draws(self) -> Draws:
+        """Where its errors come from."""
+        return self.sample.draws
 
     def size(self, field: str) -> Array | None:
         """Draw a size that is written with the bearing."""
@@ -244,7 +250,13 @@ def _filled(seen: Seen, filling: Filling, rows: int = 1) -> tuple[Array, Array, 
 
 
 def _balls(seen: Seen, filling: Filling, angle: Array, rows: int = 1) -> dict[str, Any]:
-    """Give what every law of a ball row wants."""
+    """Give what every law of a ball row wants; worked out once, whatever the state."""
+    return seen.sample.kept(
+        ("balls", seen.part.name), lambda: _worked_out(seen, filling, angle, rows)
+    )
+
+
+def _worked_out(seen: Seen, filling: Filling, angle: Array, rows: int) -> dict[str, Any]:
     ball, pitch, count = _filled(seen, filling, rows)
     conformity = filling.conformity + filling.conformity_spread * seen.flat("groove")
     lean = ball * np.cos(angle) / pitch
