@@ -98,7 +98,7 @@ def steady(overlap: Number, force: Number) -> Pushed:
 
 
 @formula("limit >= 0", "give > 0")
-def grip(slip: Number, limit: Number, give: Number = 1e-9) -> Pushed:
+def grip(slip: Number, limit: Number, give: Number = 1e-8) -> Pushed:
     r"""Dry friction of a ring on its seat: it holds up to a limit, then slides.
 
     .. math:: F = F_0 \max(-1, \min(x / g, 1))
@@ -129,7 +129,7 @@ def grip(slip: Number, limit: Number, give: Number = 1e-9) -> Pushed:
 
     Examples
     --------
-    >>> grip(1e-6, 800.0).force, grip(-0.25e-9, 800.0).force
+    >>> grip(1e-6, 800.0).force, grip(-2.5e-9, 800.0).force
     (800.0, -200.0)
     """
     share = slip / give

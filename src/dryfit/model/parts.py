@@ -37,6 +37,7 @@ class Cover(Part):
     screw_circle: Known = reads("size")
     spigot: Known = reads("size")
     thickness: Known = reads("size")
+    o_ring: Quantity | None = reads("force", key="o-ring holds")
 
 
 @dataclass(frozen=True)
@@ -105,6 +106,8 @@ class Bearing(Part):
     pocket: Known = reads("size")
     balls: int | None = reads("count")
     ball: Known = reads("size")
+    pressed_with: Quantity | None = reads("force")
+    fitted_hot_by: Quantity | None = reads("temperature difference")
 
 
 @dataclass(frozen=True)

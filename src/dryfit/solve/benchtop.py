@@ -1,13 +1,14 @@
 """The unit as it lies on the bench when a check is read: fitted so, as warm as that, and pushed."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from dryfit.model.rebuild import Line, Rebuild
 from dryfit.quantities import Quantity
 from dryfit.solve.elastic import Held, Stray, hold
 from dryfit.solve.luck import Array, full
 from dryfit.solve.network import Fitted, Network, network
+from dryfit.solve.replay import anchors, with_grips
 from dryfit.solve.rings import owner
 from dryfit.solve.sample import Sample
 
@@ -46,8 +47,7 @@ class Bench:
 
     def along(self, line: Line) -> "Bench":
         """Look along another line of the same unit."""
-        net = network(self.rebuild, line, self.sample, self.put)
-        return Bench(self.rebuild, self.sample, self.put, line, net)
+        return lay_on(self.rebuild, self.sample, self.put, line)
 
     def at_rest(self, pushes: Mapping[str, Array], start: Held | None = None) -> Held:
         """Bring the line to rest; what runs away is told by the name of its part."""
@@ -61,3 +61,55 @@ class Bench:
         force = full(self.sample.draws, told.si if told else PUSH)
         drawn: Array = force * (1 + PUSH_SPREAD * self.sample.draws.flat("checks", check, "push"))
         return drawn
+
+
+def lay_on(rebuild: Rebuild, sample: Sample, put: Fitted, line: Line) -> Bench:
+    """Put a unit together and look along one of its lines.
+
+    Parameters
+    ----------
+    rebuild
+        The unit [rebuild]
+    sample
+        True sizes [m], shape (n,) each
+    put
+        Packs and state [fitted]
+    line
+        One of its lines [line]
+
+    Returns
+    -------
+    bench
+        The unit in that state; what grips sits where the cold build left it [bench]
+
+    Raises
+    ------
+    NothingStops
+        A body that nothing stops.
+
+    Valid
+    -----
+    As `network` and `replay`.
+
+    Source
+    ------
+    None needed.
+
+    Examples
+    --------
+    See tests/solve/test_replay.py for worked units.
+
+    >>> PUSH
+    50.0
+    """
+    net = network(rebuild, line, sample, put)
+    if net.grips:
+        cold = replace(put, now=replace(put.now, growth={}, rises={}))
+        try:
+            sits = anchors(network(rebuild, line, sample, cold))
+        except Stray as stray:
+            raise NothingStops(owner(stray.bodies[0])) from stray
+        warm = put.now.growth
+        grown = {g.body: sits[g.body] * warm.get(g.host, 1.0) for g in net.grips if g.body in sits}
+        net = with_grips(net, grown)
+    return Bench(rebuild, sample, put, line, net)

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from dryfit.mechanics.formula import Array
-from dryfit.mechanics.pushed import faces, steady
+from dryfit.mechanics.pushed import faces, grip, steady
 from dryfit.solve.equilibrium import GROUND, Element, Law, Rest, RunsAway, settle
 from dryfit.solve.network import Network
 from dryfit.solve.rigid import Contact, nearest
@@ -18,6 +18,10 @@ from dryfit.solve.rows import NOTHING
 
 FACE = 5e9
 """Stiffness of two faces between parts that do not give: an estimate, far above any row [N/m]."""
+
+
+HAND = 100.0
+"""What holds against more than this in every draw does not move while a float is felt [N]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,19 +63,25 @@ class Held:
     def pressed(self) -> list[Contact]:
         """Give all contacts as long as they are under load, rows as they just touch.
 
-        Two faces are shortened; a nut that clamps stands where its force has brought it.
+        Two faces are shortened; a nut that clamps stands where its force has brought it, and what
+        friction holds against a hand where it is.
         """
-        return [
-            self._under_load(contact, force)
-            for contact, force in zip(self.contacts, self.rest.forces, strict=True)
-        ]
+        found: list[Contact] = []
+        for contact, force in zip(self.contacts, self.rest.forces, strict=True):
+            found += self._under_load(contact, force)
+        return found
 
-    def _under_load(self, contact: Contact, force: Array) -> Contact:
+    def _under_load(self, contact: Contact, force: Array) -> list[Contact]:
         if contact.law is None:
-            return replace(contact, length=contact.length - force / _stiffness(contact))
+            return [replace(contact, length=contact.length - force / _stiffness(contact))]
+        now = self.place(contact.after) - self.place(contact.before)
+        if contact.law.formula is grip:
+            fast = bool(np.all(contact.law.arguments["limit"] > HAND))
+            both = [Contact(contact.before, contact.after, now)]
+            return [*both, Contact(contact.after, contact.before, -now)] if fast else []
         if contact.law.formula is steady and contact.law is not NOTHING:
-            return replace(contact, length=self.place(contact.after) - self.place(contact.before))
-        return contact
+            return [replace(contact, length=now)]
+        return [contact]
 
 
 class Stray(Exception):
@@ -123,7 +133,7 @@ def hold(net: Network, pushes: Mapping[str, Array], start: Held | None = None) -
     >>> hold(Network("case", (), {}, {}), {}).bodies
     ()
     """
-    contacts = net.closed
+    contacts = (*net.closed, *net.held)
     bodies = tuple(sorted({n for c in contacts for n in (c.before, c.after)} - {net.case}))
     number = {name: at for at, name in enumerate(bodies)} | {net.case: GROUND}
     draws = len(contacts[0].length) if contacts else 1

@@ -7,7 +7,7 @@ they go too far, come down to it from anywhere. All draws are solved together.
 """
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -183,16 +183,27 @@ def settle(
     """
     draws = loads.shape[1]
     plan = pattern(count, [_pair(e) for e in elements if GROUND not in (e.before, e.after)])
-    places = np.zeros((count, draws)) if start is None else start.copy()
+    began = np.zeros((count, draws)) if start is None else start
+    line = _Line(count, [_from(element, began) for element in elements], plan, loads)
+    moved = np.zeros((count, draws))
     forces = np.zeros((len(elements), draws))
     with np.errstate(all="ignore"):
         for first in range(0, draws, CHUNK):
             part = np.arange(first, min(first + CHUNK, draws))
-            line = _Line(count, elements, plan, loads)
-            places[:, part] = line.at_rest(places[:, part], part)
-            for row, force in enumerate(line.pressed(places[:, part], part)[0]):
+            moved[:, part] = line.at_rest(moved[:, part], part)
+            for row, force in enumerate(line.pressed(moved[:, part], part)[0]):
                 forces[row, part] = force
-    return Rest(places, forces)
+    return Rest(began + moved, forces)
+
+
+def _from(element: Element, began: Array) -> Element:
+    """Count from where the bodies begin, so that no digits are lost to where they are."""
+    offset = element.offset + np.zeros(began.shape[1])
+    if element.before != GROUND:
+        offset = offset + began[element.before]
+    if element.after != GROUND:
+        offset = offset - began[element.after]
+    return replace(element, offset=offset)
 
 
 def _pair(element: Element) -> Pair:

@@ -3,8 +3,11 @@
 from collections.abc import Mapping
 from dataclasses import dataclass
 
-from dryfit.mechanics.fits import inner_track_growth, outer_track_growth
+import numpy as np
+
+from dryfit.mechanics.fits import inner_track_growth, outer_track_growth, press_pressure
 from dryfit.mechanics.materials import MATERIALS, Material
+from dryfit.mechanics.press import FRICTION, slip_force
 from dryfit.mechanics.thermal import length_change, warm_interference
 from dryfit.mechanics.tolerances import bearing_bore_limits, bearing_outside_limits
 from dryfit.model.parts import Bearing
@@ -23,10 +26,20 @@ HOUSING = 1.6
 
 @dataclass(frozen=True, slots=True)
 class Growth:
-    """By how much the tracks of a bearing have grown, on the diameter [m], shape (n,)."""
+    """What fits and heat do to a bearing, shape (n,) each.
+
+    Attributes
+    ----------
+    inner, outer
+        Growth of its tracks on the diameter [m].
+    inner_grip, outer_grip
+        Force along the line that moves a ring on its seat or in its pocket [N].
+    """
 
     inner: Array
     outer: Array
+    inner_grip: Array
+    outer_grip: Array
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,7 +94,8 @@ def growth(rebuild: Rebuild, part: Bearing, around: Around, draws: Draws) -> Gro
     array([0.])
     """
     if not isinstance(part.bore, Size) or not isinstance(part.outside, Size):
-        return Growth(full(draws, 0.0), full(draws, 0.0))
+        nought = full(draws, 0.0)
+        return Growth(nought, nought, nought, nought)
     bore, outside = metres(part.bore), metres(part.outside)
     wall = TRACK * (outside - bore)
     inside, across = bore + wall, outside - wall
@@ -113,10 +127,32 @@ def growth(rebuild: Rebuild, part: Bearing, around: Around, draws: Draws) -> Gro
         housing_poisson=in_[1].poisson,
     )
     pressed_on = inner_track_growth(seat, bore, inside, shaft_modulus=on[1].modulus)
+    held_on = press_pressure(np.maximum(seat, 0.0), bore, inside, shaft_modulus=on[1].modulus)
+    held_in = press_pressure(
+        np.maximum(pocket, 0.0),
+        outside,
+        HOUSING * outside,
+        shaft_bore=across,
+        hub_modulus=in_[1].modulus,
+        hub_poisson=in_[1].poisson,
+    )
     return Growth(
         pressed_on + length_change(across, steel, warm_on),
         pressed_in + length_change(across, steel, warm_in),
+        _grip(held_on, bore, part, "inner_width", draws),
+        _grip(held_in, outside, part, "outer_width", draws),
     )
+
+
+def _grip(pressure: Array, diameter: float, part: Bearing, field: str, draws: Draws) -> Array:
+    """Draw the force that moves a ring held by a pressure."""
+    size = getattr(part, field) or part.width
+    width = metres(size) if isinstance(size, Size) else 0.0
+    slide = FRICTION["slide"]
+    middle, half = (slide.low + slide.high) / 2, (slide.high - slide.low) / 2
+    friction = middle + half * draws.flat("parts", part.name, field, "friction")
+    grip: Array = slip_force(pressure, diameter, max(width, 0.0), friction=friction)
+    return grip
 
 
 def _tight(rebuild: Rebuild, part: Bearing, draws: Draws, field: str) -> Array:

@@ -7,22 +7,25 @@ from typing import Any
 
 import numpy as np
 
+from dryfit.mechanics.materials import MATERIALS
+from dryfit.mechanics.press import draw_off
 from dryfit.mechanics.pushed import steady
 from dryfit.mechanics.springs import spring_force
-from dryfit.model.parts import Bearing, Nut, SpringWasher
+from dryfit.model.parts import Bearing, Cover, Nut, SpringWasher
 from dryfit.model.rebuild import FIRST_END, LAST_END, Between, EndFloat, Line, Need, Rebuild
 from dryfit.model.spots import Spot
+from dryfit.quantities import Size
 from dryfit.solve.bodies import BODIES, Side, Stands
 from dryfit.solve.equilibrium import Law
 from dryfit.solve.give import give_at
-from dryfit.solve.growth import Around, growth
+from dryfit.solve.growth import Around, Growth, growth
 from dryfit.solve.joints import adjusters, body_of, cover_on, pulls_of
 from dryfit.solve.luck import Array, full
 from dryfit.solve.rigid import Contact, nearest, turned
 from dryfit.solve.rings import INNER, OUTER, on_rings, owner, ring
 from dryfit.solve.rows import Rings, Seen, rings, row, typed
 from dryfit.solve.sample import Sample
-from dryfit.solve.sizes import gauge, true_size
+from dryfit.solve.sizes import gauge, metres, true_size
 from dryfit.solve.spots import Layout, lay_out
 from dryfit.solve.states import Conditions
 from dryfit.solve.threads import clamp_force
@@ -44,6 +47,10 @@ class Network:
         Where the spots of each body lie [m].
     gives
         Whether a part of it gives, so that rigid parts are not the whole truth.
+    grips
+        Rings and cartridges that friction may hold.
+    held
+        Contacts of those that it does, from where they sit; no rigid part meets them.
     """
 
     case: str
@@ -51,11 +58,33 @@ class Network:
     pulls: Mapping[str, Contact]
     layouts: Mapping[str, Layout]
     gives: bool = False
+    grips: tuple["Grip", ...] = ()
+    held: tuple[Contact, ...] = ()
 
     @property
     def closed(self) -> tuple[Contact, ...]:
         """All contacts with every cover pulled home."""
         return (*self.contacts, *self.pulls.values())
+
+
+@dataclass(frozen=True, slots=True)
+class Grip:
+    """What friction holds.
+
+    Attributes
+    ----------
+    body, host
+        What is held, and on or in what.
+    limit
+        Force that moves it [N], shape (n,).
+    short
+        How far it may have stopped short of its seat when it was put on [m], shape (n,).
+    """
+
+    body: str
+    host: str
+    limit: Array
+    short: Array
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,12 +160,14 @@ def network(rebuild: Rebuild, line: Line, sample: Sample, fitted: Fitted) -> Net
     loose = floating(rebuild)
     chains = [(s, _chain(rebuild, s, placed, sample, fitted, case, loose)) for s in stacks]
     contacts = [contact for _, chain in chains for contact in chain]
-    contacts += _rows(rebuild, line, bodies, sample, fitted, seats)
+    rows, grips = _rows(rebuild, line, bodies, sample, fitted, seats)
+    contacts += rows
+    grips += _sealed(rebuild, bodies, sample, case)
     pulls = pulls_of(rebuild, chains, case, loose)
     pulls = {name: _clamped(rebuild, name, pull, sample) for name, pull in pulls.items()}
     pulls |= _adjusted(rebuild, contacts, pulls, bodies, sample)
     gives = any(body_of(rebuild, name).gives for name in bodies)
-    return Network(case, tuple(contacts), pulls, placed, gives)
+    return Network(case, tuple(contacts), pulls, placed, gives, tuple(grips))
 
 
 def floating(rebuild: Rebuild) -> frozenset[str]:
@@ -325,17 +356,64 @@ def _rows(
     sample: Sample,
     fitted: Fitted,
     seats: Mapping[str, str],
-) -> list[Contact]:
-    """Put the rows of all bearings of the line between their rings."""
+) -> tuple[list[Contact], list[Grip]]:
+    """Put the rows of all bearings of the line between their rings, and say what grips."""
     found: list[Contact] = []
+    grips: list[Grip] = []
+    usual = _usual_seats(rebuild, bodies)
     for name in dict.fromkeys(owner(body) for body in bodies if body not in rebuild.parts):
         part: Any = rebuild.parts[name]
-        around = Around(
-            seats.get(ring(name, INNER), ""), seats.get(ring(name, OUTER), ""), fitted.now.rises
-        )
-        grown = growth(rebuild, part, around, sample.draws)
+        on = seats.get(ring(name, INNER)) or part.on or usual[Side.SHAFT]
+        in_ = seats.get(ring(name, OUTER)) or part.in_ or usual[Side.CASE]
+        grown = growth(rebuild, part, Around(on, in_, fitted.now.rises), sample.draws)
+        grips += _grips(part, on, in_, grown, sample)
         found += row(Seen(rebuild, part, sample, _rings(rebuild, part, sample), grown), line)
+    return found, grips
+
+
+def _usual_seats(rebuild: Rebuild, bodies: list[str]) -> dict[Side, str]:
+    """Name the shaft and the case of a line, for bearings that no stack puts on or in anything."""
+    parts = [name for name in bodies if name in rebuild.parts]
+    turns = [name for name in parts if body_of(rebuild, name).floats]
+    still = [name for name in parts if body_of(rebuild, name).stands is Stands.STILL]
+    return {Side.SHAFT: (turns or [""])[0], Side.CASE: (still or [""])[0]}
+
+
+def _grips(part: Bearing, on: str, in_: str, grown: Growth, sample: Sample) -> list[Grip]:
+    """Say which rings of a bearing grip, and how far short of its seat each may have stopped."""
+    found = []
+    for body, host, limit, width in (
+        (ring(part.name, INNER), on, grown.inner_grip, part.inner_width or part.width),
+        (ring(part.name, OUTER), in_, grown.outer_grip, part.outer_width or part.width),
+    ):
+        if host and np.any(limit > 0):
+            wide = metres(width) if isinstance(width, Size) else 0.0
+            found.append(Grip(body, host, limit, _short(part, limit, wide, sample)))
     return found
+
+
+def _short(part: Bearing, limit: Array, width: float, sample: Sample) -> Array:
+    """Say how far a ring stopped short: pressed too weakly, or fitted hot and drawn off."""
+    short = full(sample.draws, 0.0)
+    if part.pressed_with:
+        entered = part.pressed_with.si / np.maximum(limit, 1e-9)
+        short = width * np.maximum(1 - entered, 0.0)
+    if part.fitted_hot_by:
+        steel = MATERIALS["steel"].expansion
+        most = draw_off(width, 0.0, 1.0, expansion=steel, rise=part.fitted_hot_by.si).most
+        share = (1 + sample.draws.flat("parts", part.name, "drawn off")) / 2
+        short = short + np.where(limit > 0, most * share, 0.0)
+    return short
+
+
+def _sealed(rebuild: Rebuild, bodies: list[str], sample: Sample, case: str) -> list[Grip]:
+    """Let an O-ring hold a cartridge or cover."""
+    nought = full(sample.draws, 0.0)
+    return [
+        Grip(name, case, full(sample.draws, part.o_ring.si), nought)
+        for name in bodies
+        if isinstance(part := rebuild.parts.get(name), Cover) and part.o_ring
+    ]
 
 
 def _clamped(rebuild: Rebuild, name: str, pull: Contact, sample: Sample) -> Contact:

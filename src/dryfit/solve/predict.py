@@ -13,11 +13,11 @@ import numpy as np
 from dryfit.mechanics.ball_rows import radial_shake
 from dryfit.model.rebuild import FIRST_END, LAST_END, Backlash, Check, Line, Need, Rebuild
 from dryfit.model.spots import Spot
-from dryfit.solve.benchtop import Bench, NothingStops
+from dryfit.solve.benchtop import Bench, NothingStops, lay_on
 from dryfit.solve.joints import cover_on
 from dryfit.solve.luck import Array
 from dryfit.solve.meshes import lash
-from dryfit.solve.network import Fitted, Network, floating, network
+from dryfit.solve.network import Fitted, Network, floating
 from dryfit.solve.rigid import nearest, room, turned
 from dryfit.solve.rings import INNER, owner, ring
 from dryfit.solve.sample import Sample
@@ -106,7 +106,7 @@ def predict(
     }
     line = line_of(rebuild, asked)
     put = Fitted({**packs, **fitted}, now, extra or {}, assumed or {})
-    bench = Bench(rebuild, sample, put, line, network(rebuild, line, sample, put))
+    bench = lay_on(rebuild, sample, put, line)
     found = READERS[asked.kind](bench, asked)
     lacking = [layout.lacking for layout in bench.net.layouts.values()]
     return Reading(found[0], found[1], frozenset().union(*lacking, *found[2:]))
