@@ -10,6 +10,7 @@ from dryfit.ask.targets import Target
 from dryfit.ask.words import Reason, reasons
 from dryfit.model.rebuild import Check, EndFloat
 from dryfit.solve.luck import Array
+from dryfit.solve.predict import NEWTON, SHOWN_IN
 from dryfit.solve.sizes import gauge, metres, reading_error
 
 BAND = (0.05, 0.95)
@@ -25,6 +26,8 @@ USUAL_INSTRUMENT = {
     "thickness": "micrometer",
     "backlash": "dial indicator",
     "shake": "dial indicator",
+    "cord pull": "spring balance",
+    "flushness": "feelers",
 }
 
 AS_EXPECTED, MORE, LESS = (
@@ -71,6 +74,8 @@ class Expected:
         Sizes that are not known and what each would change.
     read
         What was read, if it was.
+    in_newton
+        Whether typed, low and high are forces [N].
     """
 
     check: Check
@@ -85,6 +90,7 @@ class Expected:
     less: tuple[Reason, ...] = ()
     lacking: tuple[Slope, ...] = ()
     read: Read | None = None
+    in_newton: bool = False
 
 
 def checks_of(asking: Asking, targets: tuple[Target, ...]) -> tuple[Check, ...]:
@@ -129,6 +135,7 @@ def _expect(asking: Asking, targets: tuple[Target, ...], packs: Packs, check: Ch
         more,
         less,
         read=_read(asking, check, shown, target),
+        in_newton=SHOWN_IN[check.kind] == NEWTON,
     )
 
 

@@ -87,6 +87,11 @@ FALSE: dict[str, tuple[str, str]] = {
         "shaft pushed away from the mesh, or the dial further out than told",
         "shaft pulled into the mesh, or a high spot of the gear: turn and read again",
     ),
+    "cord pull": (
+        "seals in, or the first tug read and not the steady pull",
+        "rows not settled: turn it, and read the balance while it turns",
+    ),
+    "flushness": ("paint or a burr on a back face", "straightedge not square to the face"),
     "shake": ("shaft levered, or moved endways", "ring held by grease or a cocked fit"),
     "thickness": ("pack not nipped flat, oil between the shims", "worn or stepped where read"),
     "float": ("", ""),

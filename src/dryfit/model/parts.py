@@ -194,6 +194,7 @@ class RetainingRing(Part):
 class Seal(Part):
     """A lip seal: it drags on the shaft and moves nothing endways."""
 
+    on: str | None = reads("part", required=True)
     shaft: Known = reads("size")
 
 

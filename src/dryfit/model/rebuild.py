@@ -18,6 +18,7 @@ System = Literal["mm", "inch"]
 
 FIRST_END, LAST_END = "first end", "last end"
 BUILT, HOT = "built", "hot"
+TIGHT, FINGERS = "tight", "fingers"
 
 
 @dataclass(frozen=True, slots=True)
@@ -113,6 +114,7 @@ class State:
     left_out: tuple[str, ...] = reads("part list", default=())
     fitted: Mapping[str, Size] = reads("thicknesses", default=None)
     warmer_than_room: Mapping[str, Quantity] = reads("warmths", default=None)
+    cover_screws: str | None = reads("text")
     from_: str | None = reads("text", key="from")
 
 
@@ -184,6 +186,21 @@ class Backlash(Check):
 
 
 @dataclass(frozen=True)
+class CordPull(Check):
+    """Steady pull of a cord wound round a shaft, or round something on it, by spring balance."""
+
+    of: str = reads("part", required=True)
+    at_radius: Size | None = reads("known size", required=True)
+
+
+@dataclass(frozen=True)
+class Flushness(Check):
+    """How far the back face of a bevel stands out beyond its mate's, by straightedge."""
+
+    mesh: str = reads("mesh", required=True)
+
+
+@dataclass(frozen=True)
 class Shake(Check):
     """Radial shake of a row, from side to side, by the play that it is left with."""
 
@@ -198,6 +215,8 @@ CHECK_KINDS: dict[str, type[Check]] = {
     "thickness": Thickness,
     "backlash": Backlash,
     "shake": Shake,
+    "cord pull": CordPull,
+    "flushness": Flushness,
 }
 
 

@@ -14,6 +14,7 @@ from dryfit.mechanics.pushed import faces, grip, steady
 from dryfit.solve.equilibrium import GROUND, Element, Law, Rest, RunsAway, settle
 from dryfit.solve.network import Network
 from dryfit.solve.rigid import Contact, nearest
+from dryfit.solve.rings import INNER, owner, ring
 from dryfit.solve.rows import NOTHING
 
 FACE = 5e9
@@ -61,27 +62,43 @@ class Held:
         return found
 
     def pressed(self) -> list[Contact]:
-        """Give all contacts as long as they are under load, rows as they just touch.
+        """Give all contacts as long as they are under load: what is pressed together just touches.
 
-        Two faces are shortened; a nut that clamps stands where its force has brought it, and what
-        friction holds against a hand where it is.
+        A nut that clamps stands where its force has brought it, and what friction holds against a
+        hand where it is.
         """
-        found: list[Contact] = []
-        for contact, force in zip(self.contacts, self.rest.forces, strict=True):
-            found += self._under_load(contact, force)
-        return found
+        return [one for contact in self.contacts for one in self._under_load(contact)]
 
-    def _under_load(self, contact: Contact, force: Array) -> list[Contact]:
-        if contact.law is None:
-            return [replace(contact, length=contact.length - force / _stiffness(contact))]
-        now = self.place(contact.after) - self.place(contact.before)
-        if contact.law.formula is grip:
+    def _under_load(self, contact: Contact) -> list[Contact]:
+        now = self.distance(contact)
+        if contact.law and contact.law.formula is grip:
             fast = bool(np.all(contact.law.arguments["limit"] > HAND))
             both = [Contact(contact.before, contact.after, now)]
             return [*both, Contact(contact.after, contact.before, -now)] if fast else []
-        if contact.law.formula is steady and contact.law is not NOTHING:
+        if contact.law and contact.law.formula is steady and contact.law is not NOTHING:
             return [replace(contact, length=now)]
-        return [contact]
+        return [replace(contact, length=np.minimum(contact.length, now))]
+
+    def distance(self, contact: Contact) -> Array:
+        """Say how far the bodies of a contact are apart [m], shape (n,)."""
+        return self.place(contact.after) - self.place(contact.before)
+
+    def nip(self) -> Array:
+        """Say by how much the rows are pressed together between them, minus: their play [m].
+
+        Moved along, the inner rings close the rows that stop them that way and open the others; so
+        it is the least of either sort that counts.
+        """
+        gaps: dict[bool, Array] = {}
+        for contact in self.contacts:
+            if owner(contact.before) == owner(contact.after):
+                gap = self.distance(contact) - contact.length
+                way = contact.before == ring(owner(contact.before), INNER)
+                gaps[way] = np.minimum(gaps[way], gap) if way in gaps else gap
+        if len(gaps) < 2:
+            return np.zeros(self.rest.places.shape[1])
+        nip: Array = -(gaps[True] + gaps[False])
+        return nip
 
 
 class Stray(Exception):

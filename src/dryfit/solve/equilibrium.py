@@ -33,8 +33,9 @@ FAR = 20e-3
 STEPS = 200
 ROUNDS = 60
 SHORTER = 60
-SHARP, SHARE = 1e-7, 1e-10
-"""A body rests when the forces on it add up to less than this, plus this share of the greatest."""
+SHARP, SHARE, DUST = 1e-7, 1e-10, 1e-15
+"""A body rests when the forces on it add up to less than this [N], plus this share of the greatest,
+plus what the last binary digit of its place is worth on the stiffest element."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -245,7 +246,11 @@ class _Line:
             forces, stiffness = self.pressed(here, there)
             out = self._out_of_balance(here - held[:, left], forces, there)
             most = np.max(np.abs(np.array(forces)), axis=0, initial=0.0)
-            moving = np.max(np.abs(out), axis=0, initial=0.0) > SHARP + SHARE * most
+            dust = np.max(np.array(stiffness), axis=0, initial=0.0) * np.max(
+                np.abs(here), axis=0, initial=0.0
+            )
+            enough = SHARP + SHARE * most + DUST * dust
+            moving = np.max(np.abs(out), axis=0, initial=0.0) > enough
             if not np.any(moving):
                 return places
             if not np.all(moving):

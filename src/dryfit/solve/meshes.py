@@ -11,12 +11,12 @@ from typing import Any
 
 import numpy as np
 
-from dryfit.mechanics.bevel_lash import bevel_contact_radius, bevel_lash
+from dryfit.mechanics.bevel_lash import bevel_contact_radius, bevel_lash, cone_movement
 from dryfit.mechanics.bevels import pitch_cones
 from dryfit.mechanics.lash import cylindrical_lash, dial_reading, mesh_shift, worm_lash
 from dryfit.mechanics.tooth_forces import bevel_forces, cylindrical_forces
 from dryfit.mechanics.worms import worm_pair
-from dryfit.model.rebuild import Backlash, Line
+from dryfit.model.rebuild import Backlash, Flushness, Line
 from dryfit.model.spots import Spot
 from dryfit.quantities import Quantity, Size
 from dryfit.solve.benchtop import Bench, NothingStops
@@ -182,51 +182,117 @@ def _before(bench: Bench, mesh: Any) -> tuple[Array, frozenset[str]]:
 
 
 def _member(
-    bench: Bench, check: Backlash, part: str, which: str, along: Mapping[int, Array], away: float
+    bench: Bench, check: Any, part: str, which: str, along: Mapping[int, Array], away: float
 ) -> Member:
     """Bring the line of a member to rest on both flanks, held as the check says."""
     own = bench.along(line_with(bench, part))
-    held = getattr(check, which)
+    held = getattr(check, which, None)
     hand = own.push(check.name, None) * {AWAY: away, TOWARDS: -away}.get(held or "", 0.0)
     first, second = (own.at_rest({part: along[flank] + hand}) for flank in (0, 1))
     return Member(part, own, (first, second))
 
 
-def _bevel(bench: Bench, check: Backlash, mesh: Any) -> Lash:
-    alpha = _angle(mesh.pressure_angle, PRESSURE_ANGLE)
-    spiral = _angle(mesh.spiral_angle, 0.0)
-    cones = pitch_cones(mesh.pinion_teeth, mesh.wheel_teeth, _angle(mesh.shaft_angle, 90.0))
+@dataclass(frozen=True, slots=True)
+class Stands:
+    """How the members of a bevel pair stand.
+
+    Attributes
+    ----------
+    shifts
+        Of pinion and wheel, away from where the axes cross [m], shape (n,) each.
+    cones
+        Their pitch angles [rad].
+    distance
+        Cone distance [m].
+    face
+        Width of the teeth [m].
+    """
+
+    shifts: tuple[Array, Array]
+    cones: tuple[float, float]
+    distance: Array
+    face: Array
+
+
+def _stands(bench: Bench, check: Any, mesh: Any) -> Stands:
+    """Say how far the members of a bevel pair stand from where they were meant to."""
+    cones = tuple(pitch_cones(mesh.pinion_teeth, mesh.wheel_teeth, _angle(mesh.shaft_angle, 90.0)))
     module, face = (_size(bench, mesh, field) for field in ("module", "face_width"))
     module = full(bench.sample.draws, 0.0) if module is None else module
-    distance = module * mesh.pinion_teeth / 2 / np.sin(cones.cone_angle)
+    distance = module * mesh.pinion_teeth / 2 / np.sin(cones[0])
     face = distance / 3 if face is None else face
-    rocked = cones.cone_angle if check.on == "pinion" else cones.mate_cone_angle
-    mean = (distance - face / 2) * np.sin(rocked)
-    torque = _angle(check.torque, 0.0) or HAND
+    radii = [(distance - face / 2) * np.sin(cone) for cone in cones]
+    rocked = radii[0] if getattr(check, "on", None) == "pinion" else radii[1]
+    force = (_angle(getattr(check, "torque", None), 0.0) or HAND) / rocked
     shifts = []
-    for which, cone in (("pinion", cones.cone_angle), ("wheel", cones.mate_cone_angle)):
-        share = torque / mean * (distance - face / 2) * np.sin(cone)
-        away = _way(bench, getattr(mesh, which), getattr(mesh, f"{which}_away"))
-        push = bevel_forces(
-            share, (distance - face / 2) * np.sin(cone), cone_angle=cone, pressure_angle=alpha
-        ).along
-        member = _member(
-            bench, check, getattr(mesh, which), which, {0: away * push, 1: away * push}, away
-        )
+    for which, cone, radius in zip(("pinion", "wheel"), cones, radii, strict=True):
+        part = getattr(mesh, which)
+        away = _way(bench, part, getattr(mesh, f"{which}_away"))
+        alpha = _angle(mesh.pressure_angle, PRESSURE_ANGLE)
+        push = bevel_forces(force * radius, radius, cone_angle=cone, pressure_angle=alpha).along
+        member = _member(bench, check, part, which, {0: away * push, 1: away * push}, away)
         apex, crossing = getattr(mesh, f"{which}_apex"), getattr(mesh, f"{which}_crossing")
         shifts.append(away * (member.spot(apex, 0) - member.spot(crossing, 0)))
+    return Stands((shifts[0], shifts[1]), (cones[0], cones[1]), distance, face)
+
+
+def _bevel(bench: Bench, check: Backlash, mesh: Any) -> Lash:
+    stands = _stands(bench, check, mesh)
     before, lacking = _before(bench, mesh)
     arc = bevel_lash(
-        *shifts,
-        cone_angle=cones.cone_angle,
-        mate_cone_angle=cones.mate_cone_angle,
-        pressure_angle=alpha,
-        spiral_angle=spiral,
+        *stands.shifts,
+        cone_angle=stands.cones[0],
+        mate_cone_angle=stands.cones[1],
+        pressure_angle=_angle(mesh.pressure_angle, PRESSURE_ANGLE),
+        spiral_angle=_angle(mesh.spiral_angle, 0.0),
         lash_before=before,
     ).arc
     contact = "full length" if mesh.teeth == "full length" else "crowned"
-    radius = bevel_contact_radius(distance, face, rocked, contact=contact)
+    rocked = stands.cones[0] if check.on == "pinion" else stands.cones[1]
+    radius = bevel_contact_radius(stands.distance, stands.face, rocked, contact=contact)
     return Lash(arc, radius, lacking)
+
+
+def flushness(bench: Bench, check: Flushness) -> tuple[Array, Array]:
+    """Say how far the pinion's back face stands out beyond the wheel's along the pitch line.
+
+    Parameters
+    ----------
+    bench
+        The unit [bench]
+    check
+        Which bevel pair [check]
+
+    Returns
+    -------
+    out, shown
+        Signed, and as a straightedge and feeler show it [m], shape (n,)
+
+    Raises
+    ------
+    NothingStops
+        A shaft of the mesh is not stopped.
+
+    Valid
+    -----
+    Back cones turned to the pitch circle at the pitch angle.
+
+    Source
+    ------
+    As `mechanics.bevel_lash.cone_movement`.
+
+    Examples
+    --------
+    See tests/solve/test_meshes.py.
+
+    >>> AWAY
+    'away'
+    """
+    stands = _stands(bench, check, bench.rebuild.meshes[check.mesh])
+    out: Array = cone_movement(
+        *stands.shifts, cone_angle=stands.cones[0], mate_cone_angle=stands.cones[1]
+    ).flushness
+    return out, np.abs(out)
 
 
 def _way(bench: Bench, part: str, end: str) -> float:

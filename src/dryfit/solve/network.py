@@ -12,7 +12,16 @@ from dryfit.mechanics.press import draw_off
 from dryfit.mechanics.pushed import steady
 from dryfit.mechanics.springs import spring_force
 from dryfit.model.parts import Bearing, Cover, Nut, SpringWasher
-from dryfit.model.rebuild import FIRST_END, LAST_END, Between, EndFloat, Line, Need, Rebuild
+from dryfit.model.rebuild import (
+    FINGERS,
+    FIRST_END,
+    LAST_END,
+    Between,
+    EndFloat,
+    Line,
+    Need,
+    Rebuild,
+)
 from dryfit.model.spots import Spot
 from dryfit.quantities import Size
 from dryfit.solve.bodies import BODIES, Side, Stands
@@ -29,6 +38,10 @@ from dryfit.solve.sizes import gauge, metres, true_size
 from dryfit.solve.spots import Layout, lay_out
 from dryfit.solve.states import Conditions
 from dryfit.solve.threads import clamp_force
+
+BY_HAND, BY_HAND_SPREAD = 700.0, 0.6
+"""Pull of a cover's screws done up by fingers alone, all together [N], and how far it differs [-]:
+estimate, four small screws at 0.1 to 0.3 N m."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -164,7 +177,8 @@ def network(rebuild: Rebuild, line: Line, sample: Sample, fitted: Fitted) -> Net
     contacts += rows
     grips += _sealed(rebuild, bodies, sample, case)
     pulls = pulls_of(rebuild, chains, case, loose)
-    pulls = {name: _clamped(rebuild, name, pull, sample) for name, pull in pulls.items()}
+    by_hand = fitted.now.screws == FINGERS
+    pulls = {name: _clamped(rebuild, name, pull, sample, by_hand) for name, pull in pulls.items()}
     pulls |= _adjusted(rebuild, contacts, pulls, bodies, sample)
     gives = any(body_of(rebuild, name).gives for name in bodies)
     return Network(case, tuple(contacts), pulls, placed, gives, tuple(grips))
@@ -416,11 +430,12 @@ def _sealed(rebuild: Rebuild, bodies: list[str], sample: Sample, case: str) -> l
     ]
 
 
-def _clamped(rebuild: Rebuild, name: str, pull: Contact, sample: Sample) -> Contact:
-    """Let a clamping nut pull with its force; screws of covers pull home whatever it takes."""
+def _clamped(rebuild: Rebuild, name: str, pull: Contact, sample: Sample, by_hand: bool) -> Contact:
+    """Let a clamping nut pull with its force; screws pull home, by hand with what fingers give."""
     part = rebuild.parts[name]
     if not isinstance(part, Nut):
-        return pull
+        nipped = BY_HAND * (1 + BY_HAND_SPREAD * sample.draws.flat("parts", name, "fingers"))
+        return replace(pull, law=Law(steady, {"force": nipped})) if by_hand else pull
     force = sample.kept(("clamp", name), lambda: clamp_force(rebuild, part, sample.draws))
     return replace(pull, law=Law(steady, {"force": force}))
 

@@ -5,24 +5,25 @@ sign (negative: too long by so much) and what the dial or feeler shows of it.
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
 
 from dryfit.mechanics.ball_rows import radial_shake
-from dryfit.model.rebuild import FIRST_END, LAST_END, Backlash, Check, Line, Need, Rebuild
+from dryfit.model.rebuild import FINGERS, FIRST_END, LAST_END, Check, Line, Need, Rebuild
 from dryfit.model.spots import Spot
 from dryfit.solve.benchtop import Bench, NothingStops, lay_on
 from dryfit.solve.joints import cover_on
 from dryfit.solve.luck import Array
-from dryfit.solve.meshes import lash
+from dryfit.solve.meshes import flushness, lash
 from dryfit.solve.network import Fitted, Network, floating
 from dryfit.solve.rigid import nearest, room, turned
 from dryfit.solve.rings import INNER, owner, ring
 from dryfit.solve.sample import Sample
 from dryfit.solve.sizes import gauge, true_size
 from dryfit.solve.states import conditions
+from dryfit.solve.turning import cord_pull
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,8 +96,8 @@ def predict(
     --------
     See tests/solve/test_predict.py for a worked unit.
 
-    >>> sorted(READERS)
-    ['backlash', 'depth', 'end float', 'float', 'gap', 'shake', 'thickness']
+    >>> sorted(READERS)[:4]
+    ['backlash', 'cord pull', 'depth', 'end float']
     """
     now = conditions(rebuild, state or asked.state, sample.draws)
     fitted = {
@@ -142,8 +143,9 @@ def line_of(rebuild: Rebuild, asked: Check | Need) -> Line:
     'spindle'
     """
     wanted = set(parts_of(asked))
-    if isinstance(asked, Backlash) and asked.mesh in rebuild.meshes:
-        wanted = {getattr(rebuild.meshes[asked.mesh], asked.on or "wheel", "")}
+    mesh = rebuild.meshes.get(getattr(asked, "mesh", ""))
+    if mesh:
+        wanted = {getattr(mesh, getattr(asked, "on", None) or "wheel", "")}
     for line in rebuild.lines.values():
         if wanted <= {spot.part for stack in line.stacks for spot in stack.spots}:
             return line
@@ -184,8 +186,9 @@ def parts_of(asked: Check | Need) -> tuple[str, ...]:
 def _float(bench: Bench, asked: Any) -> tuple[Array, Array]:
     """Travel of a part between all that stops it; nothing is left to read once it binds.
 
-    Where parts give, the lengths are those under clamp, and the dial shows the travel from a push
-    one way to one the other way, what yields under it included.
+    Where parts give, the lengths are those under clamp, less than nothing is how far rows are
+    pressed together, and the dial shows the travel from a push one way to one the other way, what
+    yields under it included.
     """
     if not bench.net.gives:
         left = room(bench.net.closed, asked.of, bench.net.case)
@@ -196,6 +199,7 @@ def _float(bench: Bench, asked: Any) -> tuple[Array, Array]:
     left = room(still.pressed(), asked.of, bench.net.case)
     if left is None:
         raise NothingStops(asked.of)
+    left = np.where(left > NOUGHT, left, np.minimum(-still.nip(), left))
     push = bench.push(asked.name, getattr(asked, "push", None))
     there, back = (bench.at_rest({asked.of: way * push}, still) for way in (1.0, -1.0))
     return left, there.place(asked.of) - back.place(asked.of)
@@ -209,7 +213,20 @@ def _gap(bench: Bench, asked: Any) -> tuple[Array, Array]:
     if asked.at not in bench.net.pulls:
         raise NothingStops(asked.at)
     gap = _stand_off(bench.net, asked.at)
-    return gap, gap
+    return gap, _nipped(bench, asked.at) if bench.net.gives else gap
+
+
+def _nipped(bench: Bench, cover: str) -> Array:
+    """Gap under a cover that is nipped by fingers: what lies inside is pressed a little."""
+    put = replace(bench.put, now=replace(bench.put.now, screws=FINGERS))
+    nipped = lay_on(bench.rebuild, bench.sample, put, bench.line)
+    home = bench.net.pulls[cover]
+    still = nipped.at_rest({})
+    way = home if home.before == cover else replace(home, before=home.after, after=home.before)
+    apart = still.place(cover) - still.place(way.after)
+    beyond = apart + home.length if home.before == cover else -apart + home.length
+    gap: Array = np.maximum(beyond, 0.0)
+    return gap
 
 
 def _stand_off(net: Network, cover: str) -> Array:
@@ -295,6 +312,9 @@ def _shake(bench: Bench, asked: Any) -> tuple[Array, Array]:
     return shake, shake
 
 
+NOUGHT = 1e-9
+"""A float no larger than this is none: what rows are pressed together then counts [m]."""
+
 Found = tuple[Array, Array] | tuple[Array, Array, frozenset[str]]
 """True value, what is shown of it, and perhaps what is not known."""
 
@@ -306,4 +326,11 @@ READERS: dict[str, Callable[[Bench, Any], Found]] = {
     "thickness": _thickness,
     "backlash": lash,
     "shake": _shake,
+    "cord pull": cord_pull,
+    "flushness": flushness,
 }
+
+NEWTON = "N"
+
+SHOWN_IN = dict.fromkeys(READERS, "m") | {"cord pull": NEWTON}
+"""Unit of what each kind of check shows."""

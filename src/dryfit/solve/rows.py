@@ -234,8 +234,21 @@ def row(seen: Seen, line: Line) -> tuple[Contact, ...]:
     return ROWS[seen.part.kind](seen, line)
 
 
-def _filled(seen: Seen, filling: Filling, rows: int = 1) -> tuple[Array, Array, Array]:
-    """Draw diameter, circle and number of the balls or rollers."""
+@dataclass(frozen=True, slots=True)
+class Inside:
+    """Balls or rollers of a bearing: diameter [m], circle [m], number, shape (n,) each."""
+
+    ball: Array
+    pitch: Array
+    count: Array
+
+
+def _filled(seen: Seen, filling: Filling, rows: int = 1) -> Inside:
+    """Draw what is inside a bearing, once."""
+    return seen.sample.kept(("filled", seen.part.name), lambda: _drawn(seen, filling, rows))
+
+
+def _drawn(seen: Seen, filling: Filling, rows: int) -> Inside:
     bore, outside = (seen.size(field) for field in ("bore", "outside"))
     bore = full(seen.draws, 30e-3) if bore is None else bore
     outside = bore * 2 if outside is None else outside
@@ -246,7 +259,8 @@ def _filled(seen: Seen, filling: Filling, rows: int = 1) -> tuple[Array, Array, 
     own = seen.size("ball")
     diameter = found.diameter * (1 + filling.spread * seen.flat("ball")) if own is None else own
     count = found.count * (1 + filling.count_spread * seen.flat("count"))
-    return diameter, found.pitch, full(seen.draws, seen.part.balls) if seen.part.balls else count
+    own_count = full(seen.draws, seen.part.balls) if seen.part.balls else count
+    return Inside(diameter, found.pitch, own_count)
 
 
 def _balls(seen: Seen, filling: Filling, angle: Array, rows: int = 1) -> dict[str, Any]:
@@ -257,16 +271,17 @@ def _balls(seen: Seen, filling: Filling, angle: Array, rows: int = 1) -> dict[st
 
 
 def _worked_out(seen: Seen, filling: Filling, angle: Array, rows: int) -> dict[str, Any]:
-    ball, pitch, count = _filled(seen, filling, rows)
+    inside = _filled(seen, filling, rows)
     conformity = filling.conformity + filling.conformity_spread * seen.flat("groove")
-    lean = ball * np.cos(angle) / pitch
-    inside, outside = (
-        contact_constant(*groove_curvature(ball, conformity, sign * lean)) for sign in (1.0, -1.0)
+    lean = inside.ball * np.cos(angle) / inside.pitch
+    inner, outer = (
+        contact_constant(*groove_curvature(inside.ball, conformity, sign * lean))
+        for sign in (1.0, -1.0)
     )
     return {
-        "distance": groove_distance(ball, conformity, conformity),
-        "balls": count,
-        "constant": contacts_in_line(inside, outside),
+        "distance": groove_distance(inside.ball, conformity, conformity),
+        "balls": inside.count,
+        "constant": contacts_in_line(inner, outer),
     }
 
 
@@ -356,7 +371,7 @@ def _clearance(seen: Seen) -> Array:
 def _taper(seen: Seen, line: Line) -> tuple[Contact, ...]:
     angle = _angle(seen)
     filling = FILLINGS["taper"]
-    _, _, count = _filled(seen, filling)
+    count = _filled(seen, filling).count
     zero = _stands(seen, NOT_A_SET * seen.flat("stand-off"))
     length = np.maximum(seen.rings.inner, 5e-3) * filling.length
     law = Law(taper_row, {"angle": angle, "rollers": count, "length": length, **_grown(seen)})

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from dryfit.mechanics.materials import MATERIALS
 from dryfit.mechanics.thermal import length_change
-from dryfit.model.rebuild import BUILT, HOT, Rebuild
+from dryfit.model.rebuild import BUILT, HOT, TIGHT, Rebuild
 from dryfit.quantities import Quantity, Size
 from dryfit.solve.bodies import BODIES
 from dryfit.solve.luck import Array, Draws, full
@@ -28,12 +28,15 @@ class Conditions:
         Factor on all lengths of a warm part, by part [-], shape (n,).
     rises
         How much warmer than the room each part is [K], shape (n,); absent if not at all.
+    screws
+        How the screws of covers are done up: `tight` or `fingers`.
     """
 
     left_out: frozenset[str]
     fitted: Mapping[str, Size]
     growth: Mapping[str, Array]
     rises: Mapping[str, Array]
+    screws: str = TIGHT
 
 
 COLD = Conditions(frozenset(), {}, {}, {})
@@ -76,7 +79,8 @@ def conditions(rebuild: Rebuild, state: str, draws: Draws) -> Conditions:
     if state not in rebuild.states:
         return Conditions(frozenset(), {}, growth, warm)
     own = rebuild.states[state]
-    return Conditions(frozenset(own.left_out), own.fitted or {}, growth, warm)
+    screws = own.cover_screws or TIGHT
+    return Conditions(frozenset(own.left_out), own.fitted or {}, growth, warm, screws)
 
 
 def rises(rebuild: Rebuild, state: str, draws: Draws) -> dict[str, Array]:

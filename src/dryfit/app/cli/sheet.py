@@ -211,26 +211,40 @@ def _check(check: CheckAnswer, show: Figures, *, how: bool) -> str:
     state = "" if check.state in ("built", *check.name.split(", ")) else f", {check.state}"
     lines = _head(f"Check: {check.name}{state}")
     lines += _indented(f"{check.kind} of {check.what}, by {check.by}: ____________")
-    if check.expected_mm is None or check.low_mm is None or check.high_mm is None:
+    if check.force:
+        low, high, typed = (
+            f"{force:.2g}"
+            for force in (check.force.low_n, check.force.high_n, check.force.expected_n)
+        )
+        lines += _indented(f"should show {typed} N; nine times in ten {low} to {high} N")
+    elif check.expected_mm is None or check.low_mm is None or check.high_mm is None:
         names = ", ".join(size.key for size in check.lacking)
         return "\n".join([*lines, *_indented(f"cannot be said until this is measured: {names}")])
-    coarse = AS_TYPED if check.by == "feelers" else 0.004
-    half = max((check.high_mm - check.low_mm) / 2, coarse)
-    lines += _indented(
-        f"should read {show.bare(check.expected_mm, half)}; nine times in ten "
-        f"{show.band(check.low_mm, check.high_mm, half)}"
-    )
-    if check.too_long_by_mm > 0.0005:
-        lines += _indented(
-            f"the parts are {show.length(check.too_long_by_mm, half)} too long for their room: "
-            "it binds, or a cover stands off"
-        )
+    else:
+        lines += _length(check, check.expected_mm, (check.low_mm, check.high_mm), show)
     lines += _wanted(check, show)
     lines += _reading(check, show)
     lines += _indented(HOW[check.kind]) if how else []
     lines += _reasons("if more", check.more, show) + _reasons("if less", check.less, show)
     lines += _indented(f"Care: {CARE[check.kind]}") if how else []
     return "\n".join(lines)
+
+
+def _length(
+    check: CheckAnswer, expected: float, band: tuple[float, float], show: Figures
+) -> list[str]:
+    """Say what a dial or feeler should read."""
+    coarse = AS_TYPED if check.by == "feelers" else 0.004
+    half = max((band[1] - band[0]) / 2, coarse)
+    lines = _indented(
+        f"should read {show.bare(expected, half)}; nine times in ten {show.band(*band, half)}"
+    )
+    if check.too_long_by_mm > 0.0005:
+        lines += _indented(
+            f"the parts are {show.length(check.too_long_by_mm, half)} too long for their room: "
+            "it binds, or a cover stands off"
+        )
+    return lines
 
 
 def _wanted(check: CheckAnswer, show: Figures) -> list[str]:

@@ -17,6 +17,11 @@ HOW = {
         "arc it swings. Rock it by hand without moving it endways; eight places round, keep the "
         "least and the greatest."
     ),
+    "cord pull": (
+        "Seals out. Wind a cord on the diameter told, turn by the balance, read the steady pull, "
+        "not the first tug; both ways, and take the mean."
+    ),
+    "flushness": "Straightedge over both back faces, clean; feelers under it at the lower one.",
     "shake": "Stylus across the shaft close by the bearing; lift and press down by hand, no lever.",
     "thickness": "Micrometer at three places, clean and dry; a pack whole and nipped flat.",
 }
@@ -27,6 +32,8 @@ CARE = {
     "gap": "Feelers and shims cut: no fingers under a cover while screws are turned.",
     "depth": "Support a standing shaft so that it cannot fall on the gauge or a hand.",
     "backlash": "Lock off the drive. Fingers clear of the teeth: gears pinch as they turn.",
+    "cord pull": "Lock off the drive; keep hair, sleeves and the cord's free end clear of teeth.",
+    "flushness": "Lock off the drive. Fingers clear of the teeth.",
     "shake": "Support what may drop; no fingers between shaft and case.",
     "thickness": "Edges of shims and washers cut: deburr them, wear gloves when cutting stock.",
 }

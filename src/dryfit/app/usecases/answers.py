@@ -51,8 +51,20 @@ class ReadAnswer:
 
 
 @dataclass(frozen=True)
+class ForceAnswer:
+    """What a balance should show; nine readings in ten lie between low and high."""
+
+    expected_n: float
+    low_n: float
+    high_n: float
+
+
+@dataclass(frozen=True)
 class CheckAnswer:
-    """What a check should read; nine readings in ten lie between low and high."""
+    """What a check should read; nine readings in ten lie between low and high.
+
+    A check that shows a force has it in `force`, and nothing in millimetres.
+    """
 
     name: str
     kind: str
@@ -69,6 +81,7 @@ class CheckAnswer:
     less: tuple[ReasonAnswer, ...]
     lacking: tuple[LackingAnswer, ...]
     read: ReadAnswer | None
+    force: ForceAnswer | None = None
 
 
 @dataclass(frozen=True)
@@ -112,15 +125,17 @@ def wanted_answer(target: Target) -> WantedAnswer:
 def check_answer(expected: Expected) -> CheckAnswer:
     """Tell what a check should read."""
     check = expected.check
+    shown = (expected.typed, expected.low, expected.high)
+    lengths = (None, None, None) if expected.in_newton else shown
     return CheckAnswer(
         check.name,
         check.kind,
         what_is_read(check),
         expected.by,
         check.state,
-        mm_or_none(expected.typed),
-        mm_or_none(expected.low),
-        mm_or_none(expected.high),
+        mm_or_none(lengths[0]),
+        mm_or_none(lengths[1]),
+        mm_or_none(lengths[2]),
         mm(expected.short),
         wanted_answer(expected.target) if expected.target else None,
         expected.within,
@@ -128,12 +143,20 @@ def check_answer(expected: Expected) -> CheckAnswer:
         tuple(_reason(r) for r in expected.less),
         tuple(lacking_answer(s) for s in expected.lacking),
         _read(expected.read) if expected.read else None,
+        _force(expected) if expected.in_newton else None,
     )
+
+
+def _force(expected: Expected) -> ForceAnswer | None:
+    typed, low, high = expected.typed, expected.low, expected.high
+    if typed is None or low is None or high is None:
+        return None
+    return ForceAnswer(round(typed, 6), round(low, 6), round(high, 6))
 
 
 def what_is_read(check: object) -> str:
     """Name what a check is read on."""
-    named = [getattr(check, key, None) for key in ("of", "at")]
+    named = [getattr(check, key, None) for key in ("of", "at", "mesh")]
     spots = [getattr(check, key, None) for key in ("from_", "to")]
     return next((n for n in named if n), "") or " to ".join(str(s) for s in spots)
 
