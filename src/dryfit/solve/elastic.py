@@ -168,13 +168,15 @@ def hold(net: Network, pushes: Mapping[str, Array], start: Held | None = None) -
 
 
 def _first(net: Network, bodies: Sequence[str], draws: int) -> Array:
-    """Begin with all parts pushed to the first end as rigid ones are."""
-    found = nearest(net.closed, net.case)
-    places = np.zeros((len(bodies), draws))
-    for at, name in enumerate(bodies):
-        if name in found:
-            places[at] = found[name]
-    return places
+    """Begin with all parts pushed to the first end as rigid ones are, loose ones by a neighbour."""
+    found = {net.case: np.zeros(draws), **nearest(net.closed, net.case)}
+    for _ in bodies:
+        for contact in net.closed:
+            if contact.before in found and contact.after not in found:
+                found[contact.after] = found[contact.before] + contact.length
+            elif contact.after in found and contact.before not in found:
+                found[contact.before] = found[contact.after] - contact.length
+    return np.array([found.get(name, np.zeros(draws)) for name in bodies]).reshape(-1, draws)
 
 
 def _element(contact: Contact, number: Mapping[str, int]) -> Element:
