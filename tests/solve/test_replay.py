@@ -109,7 +109,8 @@ parts:
           angle: 25 deg, stops shaft going: tail, ground for: 150 N}}
   second: {{kind: angular contact ball, bore: 35, outside: 72, width: 17.000 +/- 0.001,
            angle: 25 deg, stops shaft going: nose, ground for: 150 N}}
-  rear: {{kind: deep groove ball, bore: 30, outside: 62, width: 16, pocket: {pocket} by bore gauge}}
+  rear: {{kind: deep groove ball, bore: 30, outside: 62, width: 16, play: 0.001 +/- 0.0002,
+         pocket: {pocket} by bore gauge}}
   inner spacer: {{kind: spacer}}
   outer spacer: {{kind: spacer}}
   nut: {{kind: nut, thread: M35x1.5, torque: 30 N.m}}

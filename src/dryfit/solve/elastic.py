@@ -83,6 +83,11 @@ class Held:
         """Say how far the bodies of a contact are apart [m], shape (n,)."""
         return self.place(contact.after) - self.place(contact.before)
 
+    def _is_loose(self, body: str) -> bool:
+        """Tell a ring that nothing but its own row, or friction, keeps in its place."""
+        own = [c for c in self.net.closed if body in (c.before, c.after)]
+        return all(owner(c.before) == owner(c.after) for c in own)
+
     def nip(self) -> Array:
         """Say by how much the rows are pressed together between them, minus: their play [m].
 
@@ -92,6 +97,8 @@ class Held:
         gaps: dict[bool, Array] = {}
         for contact in self.contacts:
             if owner(contact.before) == owner(contact.after):
+                if any(self._is_loose(body) for body in (contact.before, contact.after)):
+                    continue
                 gap = self.distance(contact) - contact.length
                 way = contact.before == ring(owner(contact.before), INNER)
                 gaps[way] = np.minimum(gaps[way], gap) if way in gaps else gap
@@ -176,7 +183,49 @@ def _first(net: Network, bodies: Sequence[str], draws: int) -> Array:
                 found[contact.after] = found[contact.before] + contact.length
             elif contact.after in found and contact.before not in found:
                 found[contact.before] = found[contact.after] - contact.length
+    for name in bodies:
+        middle = in_its_float(net, name, found)
+        if middle is not None:
+            found[name] = middle
     return np.array([found.get(name, np.zeros(draws)) for name in bodies]).reshape(-1, draws)
+
+
+def in_its_float(net: Network, body: str, found: Mapping[str, Array]) -> Array | None:
+    """Put a ring that touches nothing but its own row into the middle of that row's float.
+
+    Parameters
+    ----------
+    net
+        The line [network]
+    body
+        The ring [text]
+    found
+        Where the others are [m], shape (n,) each
+
+    Returns
+    -------
+    place
+        None for a body that touches anything else, or that its row stops one way only [m]
+
+    Valid
+    -----
+    Places of all its neighbours.
+
+    Source
+    ------
+    None needed: it may be left anywhere in its float, and the middle favours no side.
+
+    Examples
+    --------
+    >>> in_its_float(Network("case", (), {}, {}), "rear/outer ring", {}) is None
+    True
+    """
+    own = [c for c in net.closed if body in (c.before, c.after)]
+    if not own or any(owner(c.before) != owner(c.after) for c in own):
+        return None
+    least = [found[c.before] + c.length for c in own if c.after == body]
+    most = [found[c.after] - c.length for c in own if c.before == body]
+    return (least[0] + most[0]) / 2 if least and most else None
 
 
 def _element(contact: Contact, number: Mapping[str, int]) -> Element:

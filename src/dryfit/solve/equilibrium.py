@@ -285,7 +285,11 @@ class _Line:
         return out
 
     def _newton(self, out: Array, stiffness: list[Array]) -> Array:
-        """Step to where the forces would balance if nothing changed its stiffness."""
+        """Step to where the forces would balance if nothing changed its stiffness.
+
+        A body that hardly anything holds would go far; it alone is kept short, if the energy then
+        still falls.
+        """
         diagonal = np.full(out.shape, HOLD)
         beside: dict[Pair, Array] = {}
         for element, stiff in zip(self.elements, stiffness, strict=True):
@@ -296,7 +300,8 @@ class _Line:
                 beside[key] = beside[key] - stiff if key in beside else -stiff
         step = -solved(self.plan, diagonal, beside, out)
         shorter: Array = np.minimum(1.0, LONGEST / np.max(np.abs(step), axis=0))
-        return step * shorter
+        each: Array = np.clip(step, -LONGEST, LONGEST)
+        return np.where(np.sum(out * each, axis=0) < 0, each, step * shorter)
 
     def _along(self, here: Array, held: Array, step: Array, out: Array, draws: Array) -> Array:
         """Go along a step until the slope of the energy has lost half of itself at least.

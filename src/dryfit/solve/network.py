@@ -44,6 +44,11 @@ BY_HAND, BY_HAND_SPREAD = 700.0, 0.6
 estimate, four small screws at 0.1 to 0.3 N m."""
 
 
+LIGHT = 2.0
+"""What any ring holds on its seat, so that it stays where it was put [N]: estimate; it is asked
+for only in units where some ring grips."""
+
+
 @dataclass(frozen=True, slots=True)
 class Network:
     """One line in one state.
@@ -176,6 +181,8 @@ def network(rebuild: Rebuild, line: Line, sample: Sample, fitted: Fitted) -> Net
     rows, grips = _rows(rebuild, line, bodies, sample, fitted, seats)
     contacts += rows
     grips += _sealed(rebuild, bodies, sample, case)
+    if not any(np.any(g.limit > LIGHT) for g in grips):
+        grips = []
     pulls = pulls_of(rebuild, chains, case, loose)
     by_hand = fitted.now.screws == FINGERS
     pulls = {name: _clamped(rebuild, name, pull, sample, by_hand) for name, pull in pulls.items()}
@@ -344,6 +351,8 @@ def _chain(
             continue
         length = placed[a.part].offsets[a.name] - placed[b.part].offsets[b.name]
         give = give_at(rebuild, a, joint=cover) + give_at(rebuild, b, joint=cover)
+        if any(isinstance(rebuild.parts[owner(s.part)], SpringWasher) for s in (a, b)):
+            give = 0.0  # nothing beside a spring, and which of its faces has its law must not tell
         law = _spring(rebuild, a.part, sample)
         contact = Contact(a.part, b.part, length, law, give=give)
         chain.append(_with_extra(contact, cover, extra))
@@ -381,8 +390,17 @@ def _rows(
         in_ = seats.get(ring(name, OUTER)) or part.in_ or usual[Side.CASE]
         grown = growth(rebuild, part, Around(on, in_, fitted.now.rises), sample.draws)
         grips += _grips(part, on, in_, grown, sample)
-        found += row(Seen(rebuild, part, sample, _rings(rebuild, part, sample), grown), line)
+        warm = _warm(_rings(rebuild, part, sample), fitted.now.growth, on, in_)
+        found += row(Seen(rebuild, part, sample, warm, grown), line)
     return found, grips
+
+
+def _warm(cold: Rings, growth: Mapping[str, Array], on: str, in_: str) -> Rings:
+    """Lengthen the rings of a bearing, each as warm as what it sits on or in."""
+    inner, outer = cold.inner * growth.get(on, 1.0), cold.outer * growth.get(in_, 1.0)
+    longer = (inner - cold.inner + outer - cold.outer) / 2
+    width = None if cold.set_width is None else cold.set_width + longer
+    return replace(cold, inner=inner, outer=outer, set_width=width)
 
 
 def _usual_seats(rebuild: Rebuild, bodies: list[str]) -> dict[Side, str]:
@@ -400,9 +418,10 @@ def _grips(part: Bearing, on: str, in_: str, grown: Growth, sample: Sample) -> l
         (ring(part.name, INNER), on, grown.inner_grip, part.inner_width or part.width),
         (ring(part.name, OUTER), in_, grown.outer_grip, part.outer_width or part.width),
     ):
-        if host and np.any(limit > 0):
+        if host:
             wide = metres(width) if isinstance(width, Size) else 0.0
-            found.append(Grip(body, host, limit, _short(part, limit, wide, sample)))
+            short = _short(part, limit, wide, sample)
+            found.append(Grip(body, host, np.maximum(limit, LIGHT), short))
     return found
 
 

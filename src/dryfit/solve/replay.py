@@ -11,7 +11,7 @@ from dataclasses import replace
 
 from dryfit.mechanics.formula import Array
 from dryfit.mechanics.pushed import grip
-from dryfit.solve.elastic import Held, hold
+from dryfit.solve.elastic import Held, hold, in_its_float
 from dryfit.solve.equilibrium import Law
 from dryfit.solve.network import Grip, Network
 from dryfit.solve.rigid import Contact, nearest, turned
@@ -88,7 +88,12 @@ def anchors(cold: Network) -> dict[str, Array]:
     if not cold.grips:
         return {}
     built = assembled(cold)
-    return {g.body: built.place(g.body) - built.place(g.host) for g in cold.grips}
+    places = {name: built.place(name) for name in (cold.case, *built.bodies)}
+    for g in cold.grips:
+        loose = in_its_float(cold, g.body, places)
+        if loose is not None:
+            places[g.body] = loose
+    return {g.body: places[g.body] - places[g.host] for g in cold.grips}
 
 
 def with_grips(net: Network, sits: Mapping[str, Array]) -> Network:
