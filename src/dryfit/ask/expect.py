@@ -28,6 +28,7 @@ USUAL_INSTRUMENT = {
     "shake": "dial indicator",
     "cord pull": "spring balance",
     "flushness": "feelers",
+    "lift": "dial indicator",
 }
 
 AS_EXPECTED, MORE, LESS = (

@@ -68,6 +68,9 @@ MISHAPS: dict[str, tuple[Mishap, ...]] = {
     "threaded ring": (),
     "spring washer": (LEFT_OUT,),
     "retaining ring": (DIRT,),
+    "bush": (),
+    "key": (),
+    "plain bearing": (),
     "seal": (),
     "gasket": (
         Mishap("{part} left out, or sealant in its place", -1.0, sized=True),
@@ -90,6 +93,10 @@ FALSE: dict[str, tuple[str, str]] = {
     "cord pull": (
         "seals in, or the first tug read and not the steady pull",
         "rows not settled: turn it, and read the balance while it turns",
+    ),
+    "lift": (
+        "dial stand on another casting, or the cap not pulled down",
+        "shaft not lifted hard, or oil not pressed out",
     ),
     "flushness": ("paint or a burr on a back face", "straightedge not square to the face"),
     "shake": ("shaft levered, or moved endways", "ring held by grease or a cocked fit"),

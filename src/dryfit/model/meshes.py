@@ -16,7 +16,8 @@ Known = Size | NotKnown | None
 class Mesh:
     """Two gears that turn each other.
 
-    `lash` is what they have, along the pitch circle, where both stand as they were meant to.
+    `lash` is what they have, along the pitch circle, where both stand as they were meant to. A
+    sliding gear meshes only in a state whose `gears in` is its `engaged in`.
     """
 
     name: str
@@ -28,6 +29,7 @@ class Mesh:
     module: Known = reads("size", required=True)
     pressure_angle: Quantity | None = reads("angle")
     lash: Known = reads("size")
+    engaged_in: str | None = reads("text")
 
 
 @dataclass(frozen=True)
@@ -52,9 +54,16 @@ class BevelMesh(Mesh):
 
 @dataclass(frozen=True)
 class SpurMesh(Mesh):
-    """Spur gears on parallel shafts."""
+    """Spur gears on parallel shafts.
+
+    Shims under a bearing add to the centre distance; an eccentric sleeve takes from it, most where
+    it is turned to nought.
+    """
 
     centre_distance: Known = reads("size", required=True)
+    centre_shims: str | None = reads("part")
+    eccentric: Known = reads("size")
+    eccentric_turned: Quantity | None = reads("angle")
 
 
 @dataclass(frozen=True)
@@ -71,6 +80,9 @@ class WormMesh(Mesh):
 
     worm_diameter: Known = reads("size", required=True)
     centre_distance: Known = reads("size", required=True)
+    centre_shims: str | None = reads("part")
+    eccentric: Known = reads("size")
+    eccentric_turned: Quantity | None = reads("angle")
 
 
 MESH_KINDS: dict[str, type[Mesh]] = {

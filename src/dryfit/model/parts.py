@@ -52,11 +52,14 @@ class Pin(Cover):
 
 @dataclass(frozen=True)
 class Shaft(Part):
-    """A shaft or spindle with its shoulders."""
+    """A shaft or spindle with its shoulders; where the line stands upright it weighs on it."""
+
+    weight: Quantity | None = reads("force")
+    weighs_towards: str | None = reads("end")
 
 
 @dataclass(frozen=True)
-class Cluster(Part):
+class Cluster(Shaft):
     """Several gears in one piece, or any other part that turns and may float."""
 
 
@@ -168,6 +171,7 @@ class Nut(Part):
     torque: Quantity | None = reads("torque")
     face: Known = reads("size")
     set_to: Size | None = reads("known size", key="set to")
+    locked_by: str | None = reads("text")
 
 
 @dataclass(frozen=True)
@@ -188,6 +192,30 @@ class SpringWasher(Part):
 @dataclass(frozen=True)
 class RetainingRing(Part):
     """A ring in a groove, of the shaft or of the bore."""
+
+
+@dataclass(frozen=True)
+class Bush(Part):
+    """A plain bush: it lets the shaft go endways unless its face stops it."""
+
+
+@dataclass(frozen=True)
+class Key(Part):
+    """A key: it turns what it fits and moves nothing endways."""
+
+
+@dataclass(frozen=True)
+class PlainBearing(Part):
+    """A split plain bearing, its cap on shims at both sides.
+
+    `bore` is what the cap leaves upright, pulled down without any shim.
+    """
+
+    on: str | None = reads("part")
+    bore: Known = reads("size")
+    journal: Known = reads("size")
+    left_shims: str | None = reads("part")
+    right_shims: str | None = reads("part")
 
 
 @dataclass(frozen=True)
@@ -219,5 +247,8 @@ PART_KINDS: dict[str, type[Part]] = {
     "threaded ring": ThreadedRing,
     "spring washer": SpringWasher,
     "retaining ring": RetainingRing,
+    "bush": Bush,
+    "key": Key,
+    "plain bearing": PlainBearing,
     "seal": Seal,
 }

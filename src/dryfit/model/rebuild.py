@@ -19,6 +19,7 @@ System = Literal["mm", "inch"]
 FIRST_END, LAST_END = "first end", "last end"
 BUILT, HOT = "built", "hot"
 TIGHT, FINGERS = "tight", "fingers"
+SET, LOCKED = "set", "locked"
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,6 +116,8 @@ class State:
     fitted: Mapping[str, Size] = reads("thicknesses", default=None)
     warmer_than_room: Mapping[str, Quantity] = reads("warmths", default=None)
     cover_screws: str | None = reads("text")
+    nuts: str | None = reads("text")
+    gears_in: str | None = reads("text")
     from_: str | None = reads("text", key="from")
 
 
@@ -201,6 +204,13 @@ class Flushness(Check):
 
 
 @dataclass(frozen=True)
+class Lift(Check):
+    """How far a shaft lifts in a split plain bearing, by dial over it."""
+
+    of: str = reads("part", required=True)
+
+
+@dataclass(frozen=True)
 class Shake(Check):
     """Radial shake of a row, from side to side, by the play that it is left with."""
 
@@ -217,6 +227,7 @@ CHECK_KINDS: dict[str, type[Check]] = {
     "shake": Shake,
     "cord pull": CordPull,
     "flushness": Flushness,
+    "lift": Lift,
 }
 
 

@@ -10,7 +10,18 @@ from difflib import get_close_matches
 from fractions import Fraction
 from itertools import pairwise
 
-from dryfit.model.parts import Cover, Gasket, Housing, Part, ShimPack, Spacer, ThrustWasher
+from dryfit.model.parts import (
+    Cover,
+    Gasket,
+    Housing,
+    Key,
+    Part,
+    PlainBearing,
+    Seal,
+    ShimPack,
+    Spacer,
+    ThrustWasher,
+)
 from dryfit.model.rebuild import BUILT, HOT, Check, Depth, Gap, Need, Rebuild, State
 from dryfit.model.spots import Spot
 from dryfit.quantities import Finding, Place, Size
@@ -100,6 +111,7 @@ def _idle(rebuild: Rebuild) -> Iterator[Finding]:
     """A part that lies in no line does nothing."""
     lying = {s.part for line in rebuild.lines.values() for k in line.stacks for s in k.spots}
     broken = any(p[0] == "lines" for p in rebuild.unread)
+    lying |= _beside_lines(rebuild)
     for name in rebuild.parts if rebuild.lines and not broken else ():
         if name not in lying:
             yield Finding(
@@ -109,6 +121,18 @@ def _idle(rebuild: Rebuild) -> Iterator[Finding]:
                 "put it into the stack where it belongs, or take it out",
                 "note",
             )
+
+
+def _beside_lines(rebuild: Rebuild) -> set[str]:
+    """List the parts that do their work without lying in a line, and what they are made up of."""
+    named: list[str | None] = []
+    for part in rebuild.parts.values():
+        if isinstance(part, PlainBearing):
+            named += [part.name, part.left_shims, part.right_shims]
+        elif isinstance(part, Seal | Key):
+            named.append(part.name)
+    named += [getattr(mesh, "centre_shims", None) for mesh in rebuild.meshes.values()]
+    return {name for name in named if name}
 
 
 def _misspelt_spots(rebuild: Rebuild) -> Iterator[Finding]:
@@ -294,7 +318,8 @@ def _asked(rebuild: Rebuild) -> Iterator[Finding]:
                 part = getattr(asked, key, None)
                 if part:
                     yield from _parts_known(rebuild, [part], (*place, key))
-                    yield from _in_a_line(rebuild, part, (*place, key))
+                    if part not in _beside_lines(rebuild):
+                        yield from _in_a_line(rebuild, part, (*place, key))
             if isinstance(asked, Gap):
                 yield from _gap(rebuild, asked, place)
             if isinstance(asked, Need) and asked.want is not None:

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
+from dryfit.model.parts import Shaft
 from dryfit.model.rebuild import Line, Rebuild
 from dryfit.quantities import Quantity
 from dryfit.solve.elastic import Held, Stray, hold
@@ -51,10 +52,23 @@ class Bench:
 
     def at_rest(self, pushes: Mapping[str, Array], start: Held | None = None) -> Held:
         """Bring the line to rest; what runs away is told by the name of its part."""
+        loads = {**pushes}
+        for name, weight in self._weights().items():
+            loads[name] = loads.get(name, 0.0) + weight
         try:
-            return hold(self.net, pushes, start)
+            return hold(self.net, loads, start)
         except Stray as stray:
             raise NothingStops(owner(stray.bodies[0])) from stray
+
+    def _weights(self) -> dict[str, Array]:
+        """Give what each shaft of an upright line weighs along it."""
+        found = {}
+        for name in {c.before for c in self.net.contacts} | {c.after for c in self.net.contacts}:
+            part = self.rebuild.parts.get(name)
+            if isinstance(part, Shaft) and part.weight:
+                way = 1.0 if part.weighs_towards == self.line.last else -1.0
+                found[name] = full(self.sample.draws, way * part.weight.si)
+        return found
 
     def push(self, check: str, told: Quantity | None) -> Array:
         """Draw a push by hand, as far as hands keep to it [N], shape (n,)."""

@@ -75,5 +75,8 @@ BODIES: dict[str, Body] = {
     "threaded ring": Body(Stands.THREADED, "steel", Side.CASE, joins=False, gives=True),
     "spring washer": Body(Stands.LOOSE, "steel", joins=False, gives=True),
     "retaining ring": Body(Stands.LOOSE, "steel"),
+    "bush": Body(Stands.LOOSE, "bronze"),
+    "key": Body(Stands.LOOSE, "steel"),
+    "plain bearing": Body(Stands.LOOSE, "bronze"),
     "seal": Body(Stands.LOOSE, None),
 }

@@ -174,6 +174,19 @@ def _angle(told: Quantity | None, usual: float) -> float:
     return told.si if told else float(np.radians(usual))
 
 
+def _centres(bench: Bench, mesh: Any) -> Array:
+    """Work out the centre distance: as measured, with its shims, less what an eccentric takes."""
+    draws = bench.sample.draws
+    centres = _size(bench, mesh, "centre_distance")
+    centres = full(draws, 0.0) if centres is None else centres
+    if mesh.centre_shims:
+        centres = centres + bench.put.packs.get(mesh.centre_shims, 0.0)
+    throw = _size(bench, mesh, "eccentric")
+    if throw is not None:
+        centres = centres - throw * np.cos(_angle(mesh.eccentric_turned, 0.0))
+    return centres
+
+
 def _before(bench: Bench, mesh: Any) -> tuple[Array, frozenset[str]]:
     """Draw the lash that a mesh was made with; what is not known counts as none."""
     own = _size(bench, mesh, "lash")
@@ -303,10 +316,9 @@ def _way(bench: Bench, part: str, end: str) -> float:
 def _cylindrical(bench: Bench, check: Backlash, mesh: Any) -> Lash:
     alpha = _angle(mesh.pressure_angle, PRESSURE_ANGLE)
     helix = _helix(mesh)
-    module, centres = (_size(bench, mesh, field) for field in ("module", "centre_distance"))
+    module, centres = _size(bench, mesh, "module"), _centres(bench, mesh)
     draws = bench.sample.draws
     module = full(draws, 0.0) if module is None else module
-    centres = full(draws, 0.0) if centres is None else centres
     teeth = mesh.pinion_teeth + mesh.wheel_teeth
     radii = {
         "pinion": centres * mesh.pinion_teeth / teeth,
@@ -341,10 +353,11 @@ def _helix(mesh: Any) -> float:
 def _worm(bench: Bench, check: Backlash, mesh: Any) -> Lash:
     alpha = _angle(mesh.pressure_angle, PRESSURE_ANGLE)
     draws = bench.sample.draws
-    module, worm, centres = (
+    module, worm = (
         full(draws, 0.0) if size is None else size
-        for size in (_size(bench, mesh, f) for f in ("module", "worm_diameter", "centre_distance"))
+        for size in (_size(bench, mesh, field) for field in ("module", "worm_diameter"))
     )
+    centres = _centres(bench, mesh)
     pair = worm_pair(
         module, mesh.pinion_teeth, mesh.wheel_teeth, worm_diameter=worm, pressure_angle=alpha
     )

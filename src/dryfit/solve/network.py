@@ -16,6 +16,7 @@ from dryfit.model.rebuild import (
     FINGERS,
     FIRST_END,
     LAST_END,
+    LOCKED,
     Between,
     EndFloat,
     Line,
@@ -37,7 +38,7 @@ from dryfit.solve.sample import Sample
 from dryfit.solve.sizes import gauge, metres, true_size
 from dryfit.solve.spots import Layout, lay_out
 from dryfit.solve.states import Conditions
-from dryfit.solve.threads import clamp_force
+from dryfit.solve.threads import LOCK_NUT, clamp_force, thread_play
 
 BY_HAND, BY_HAND_SPREAD = 700.0, 0.6
 """Pull of a cover's screws done up by fingers alone, all together [N], and how far it differs [-]:
@@ -186,7 +187,7 @@ def network(rebuild: Rebuild, line: Line, sample: Sample, fitted: Fitted) -> Net
     pulls = pulls_of(rebuild, chains, case, loose)
     by_hand = fitted.now.screws == FINGERS
     pulls = {name: _clamped(rebuild, name, pull, sample, by_hand) for name, pull in pulls.items()}
-    pulls |= _adjusted(rebuild, contacts, pulls, bodies, sample)
+    pulls |= _adjusted(rebuild, contacts, pulls, bodies, sample, fitted.now.nuts == LOCKED)
     gives = any(body_of(rebuild, name).gives for name in bodies)
     return Network(case, tuple(contacts), pulls, placed, gives, tuple(grips))
 
@@ -465,8 +466,12 @@ def _adjusted(
     pulls: Mapping[str, Contact],
     bodies: list[str],
     sample: Sample,
+    locked: bool,
 ) -> dict[str, Contact]:
-    """Set each adjusting nut so that the float it leaves is the one told, or nothing."""
+    """Set each adjusting nut so that the float it leaves is the one told, or nothing.
+
+    A lock nut done up behind it pushes it on by the play of its thread.
+    """
     found: dict[str, Contact] = {}
     for nut, host in adjusters(rebuild, pulls, bodies).items():
         part: Any = rebuild.parts[nut]
@@ -474,6 +479,8 @@ def _adjusted(
         by = gauge(rebuild, part.set_to.instrument) if part.set_to else None
         if by:
             set_to = true_size(sample.draws, ("parts", nut, "set_to"), part.set_to, by)
+        if locked and part.locked_by == LOCK_NUT:
+            set_to = set_to - thread_play(part, sample.draws)
         every = [*contacts, *pulls.values(), *found.values()]
         for chain, sign in ((every, 1.0), (turned(every), -1.0)):
             beyond = nearest(chain, host).get(nut)

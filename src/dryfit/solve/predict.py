@@ -15,6 +15,7 @@ from dryfit.model.rebuild import FINGERS, FIRST_END, LAST_END, Check, Line, Need
 from dryfit.model.spots import Spot
 from dryfit.solve.benchtop import Bench, NothingStops, lay_on
 from dryfit.solve.joints import cover_on
+from dryfit.solve.lift import lift
 from dryfit.solve.luck import Array
 from dryfit.solve.meshes import flushness, lash
 from dryfit.solve.network import Fitted, Network, floating
@@ -328,6 +329,7 @@ READERS: dict[str, Callable[[Bench, Any], Found]] = {
     "shake": _shake,
     "cord pull": cord_pull,
     "flushness": flushness,
+    "lift": lift,
 }
 
 NEWTON = "N"

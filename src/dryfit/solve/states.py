@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from dryfit.mechanics.materials import MATERIALS
 from dryfit.mechanics.thermal import length_change
-from dryfit.model.rebuild import BUILT, HOT, TIGHT, Rebuild
+from dryfit.model.rebuild import BUILT, HOT, LOCKED, TIGHT, Rebuild
 from dryfit.quantities import Quantity, Size
 from dryfit.solve.bodies import BODIES
 from dryfit.solve.luck import Array, Draws, full
@@ -30,6 +30,8 @@ class Conditions:
         How much warmer than the room each part is [K], shape (n,); absent if not at all.
     screws
         How the screws of covers are done up: `tight` or `fingers`.
+    nuts
+        Whether nuts are `set` and no more, or `locked`.
     """
 
     left_out: frozenset[str]
@@ -37,6 +39,7 @@ class Conditions:
     growth: Mapping[str, Array]
     rises: Mapping[str, Array]
     screws: str = TIGHT
+    nuts: str = LOCKED
 
 
 COLD = Conditions(frozenset(), {}, {}, {})
@@ -79,8 +82,14 @@ def conditions(rebuild: Rebuild, state: str, draws: Draws) -> Conditions:
     if state not in rebuild.states:
         return Conditions(frozenset(), {}, growth, warm)
     own = rebuild.states[state]
-    screws = own.cover_screws or TIGHT
-    return Conditions(frozenset(own.left_out), own.fitted or {}, growth, warm, screws)
+    return Conditions(
+        frozenset(own.left_out),
+        own.fitted or {},
+        growth,
+        warm,
+        own.cover_screws or TIGHT,
+        own.nuts or LOCKED,
+    )
 
 
 def rises(rebuild: Rebuild, state: str, draws: Draws) -> dict[str, Array]:

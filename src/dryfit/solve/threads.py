@@ -2,12 +2,18 @@
 
 from dryfit.mechanics.bolts import force_band
 from dryfit.mechanics.clamp import ring_area
-from dryfit.mechanics.threads import thread, thread_size
+from dryfit.mechanics.threads import thread, thread_fit, thread_size
 from dryfit.model.parts import Nut
 from dryfit.model.rebuild import Rebuild
 from dryfit.quantities import Size
 from dryfit.solve.luck import Array, Draws, full
 from dryfit.solve.sizes import metres
+
+LOCK_NUT = "lock nut"
+"""What a nut is `locked by` if a second nut behind it does so."""
+
+USUAL_FIT = {"metric": "6H/6g", "whitworth": "medium", "unified": "2B/2A"}
+"""Of each form of thread."""
 
 SNUG = 8e6
 """Pressure on the face of a ring that a nut is done up to where no torque is told: common
@@ -63,4 +69,42 @@ def clamp_force(rebuild: Rebuild, nut: Nut, draws: Draws) -> Array:
     band = force_band(nut.torque.si, pitch, size.pitch, face_diameter=(face + across) / 2)
     middle, half = (band.high + band.low) / 2, (band.high - band.low) / 2
     drawn: Array = full(draws, middle) + half * draws.flat("parts", nut.name, "friction")
+    return drawn
+
+
+def thread_play(nut: Nut, draws: Draws) -> Array:
+    """Draw by how much a nut moves in its thread when it is pushed from the other side.
+
+    Parameters
+    ----------
+    nut
+        The nut with its thread [part]
+    draws
+        Where the play comes from [draws]
+
+    Returns
+    -------
+    play
+        Along the line [m], shape (n,); nothing for a nut whose thread is not told
+
+    Valid
+    -----
+    Threads of the usual fit, 6H/6g; worn ones have more.
+
+    Source
+    ------
+    [ISO965-1] by `mechanics.threads.thread_fit`.
+
+    Examples
+    --------
+    >>> from dryfit.solve.luck import NoLuck
+    >>> round(float(thread_play(Nut("nut", "nut", thread="M30x1.5"), NoLuck())[0]) * 1e6)
+    118
+    """
+    if not nut.thread:
+        return full(draws, 0.0)
+    size = thread_size(nut.thread)
+    fit = thread_fit(size.diameter, size.pitch, USUAL_FIT.get(size.form, "6H/6g"))
+    middle, half = (fit.play_high + fit.play_low) / 2, (fit.play_high - fit.play_low) / 2
+    drawn: Array = full(draws, middle) + half * draws.flat("parts", nut.name, "thread")
     return drawn

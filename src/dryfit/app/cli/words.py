@@ -21,6 +21,10 @@ HOW = {
         "Seals out. Wind a cord on the diameter told, turn by the balance, read the steady pull, "
         "not the first tug; both ways, and take the mean."
     ),
+    "lift": (
+        "Dial over the shaft close by the cap; lift with a bar over a block, by feel, and let it "
+        "down."
+    ),
     "flushness": "Straightedge over both back faces, clean; feelers under it at the lower one.",
     "shake": "Stylus across the shaft close by the bearing; lift and press down by hand, no lever.",
     "thickness": "Micrometer at three places, clean and dry; a pack whole and nipped flat.",
@@ -33,6 +37,7 @@ CARE = {
     "depth": "Support a standing shaft so that it cannot fall on the gauge or a hand.",
     "backlash": "Lock off the drive. Fingers clear of the teeth: gears pinch as they turn.",
     "cord pull": "Lock off the drive; keep hair, sleeves and the cord's free end clear of teeth.",
+    "lift": "Mind what a lever may drop or crush; no fingers under the shaft.",
     "flushness": "Lock off the drive. Fingers clear of the teeth.",
     "shake": "Support what may drop; no fingers between shaft and case.",
     "thickness": "Edges of shims and washers cut: deburr them, wear gloves when cutting stock.",
