@@ -104,7 +104,8 @@ parts:
   infeed: {{kind: shim pack}}
 meshes:
   drive: {{kind: worm, pinion: worm, wheel: wheel, pinion teeth: 1, wheel teeth: 40, module: 2.0000,
-          centre shims: infeed, worm diameter: 24.000, centre distance: 52.000, lash: 0.020 {throw}}}
+          centre shims: infeed, worm diameter: 24.000, centre distance: 52.000,
+          lash: 0.020 {throw}}}
 sizes:
   case.left to case.right: 80.{play}
   worm: 80.000
