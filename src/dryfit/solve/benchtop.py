@@ -2,6 +2,9 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from hashlib import blake2b
+
+import numpy as np
 
 from dryfit.model.parts import Shaft
 from dryfit.model.rebuild import Line, Rebuild
@@ -52,6 +55,12 @@ class Bench:
 
     def at_rest(self, pushes: Mapping[str, Array], start: Held | None = None) -> Held:
         """Bring the line to rest; what runs away is told by the name of its part."""
+        if pushes:
+            return self._held(pushes, start)
+        key = ("still", self.line.name, mark_of(self.put))
+        return self.sample.latest(key, lambda: self._held({}, start))
+
+    def _held(self, pushes: Mapping[str, Array], start: Held | None) -> Held:
         loads = {**pushes}
         for name, weight in self._weights().items():
             loads[name] = loads.get(name, 0.0) + weight
@@ -75,6 +84,48 @@ class Bench:
         force = full(self.sample.draws, told.si if told else PUSH)
         drawn: Array = force * (1 + PUSH_SPREAD * self.sample.draws.flat("checks", check, "push"))
         return drawn
+
+
+def mark_of(put: Fitted) -> str:
+    """Tell one state with its packs from another by a digest of all that makes it up.
+
+    Parameters
+    ----------
+    put
+        Packs and state [fitted]
+
+    Returns
+    -------
+    mark
+        The same for the same draws, sizes and state [text]
+
+    Valid
+    -----
+    Any state.
+
+    Source
+    ------
+    BLAKE2: RFC 7693.
+
+    Examples
+    --------
+    >>> from dryfit.solve.states import COLD
+    >>> mark_of(Fitted({}, COLD, {}, {})) == mark_of(Fitted({}, COLD, {"shim": 1e-6}, {}))
+    False
+    """
+    now = put.now
+    words = [*sorted(now.left_out), now.screws, now.nuts, *_told(put.extra), *_told(put.assumed)]
+    words += [f"{name} {size.text}" for name, size in sorted(now.fitted.items())]
+    digest = blake2b("\x1f".join(words).encode(), digest_size=16)
+    for group in (put.packs, now.growth, now.rises):
+        for name, values in sorted(group.items()):
+            digest.update(name.encode())
+            digest.update(np.ascontiguousarray(values).tobytes())
+    return digest.hexdigest()
+
+
+def _told(values: Mapping[str, float]) -> list[str]:
+    return [f"{name} {value!r}" for name, value in sorted(values.items())]
 
 
 def lay_on(rebuild: Rebuild, sample: Sample, put: Fitted, line: Line) -> Bench:
@@ -119,8 +170,9 @@ def lay_on(rebuild: Rebuild, sample: Sample, put: Fitted, line: Line) -> Bench:
     net = network(rebuild, line, sample, put)
     if net.grips:
         cold = replace(put, now=replace(put.now, growth={}, rises={}))
+        key = ("built", line.name, mark_of(cold))
         try:
-            sits = anchors(network(rebuild, line, sample, cold))
+            sits = sample.latest(key, lambda: anchors(network(rebuild, line, sample, cold)))
         except Stray as stray:
             raise NothingStops(owner(stray.bodies[0])) from stray
         warm = put.now.growth

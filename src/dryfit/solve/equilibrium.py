@@ -21,7 +21,7 @@ GROUND = -1
 CHUNK = 4096
 """Draws solved together; their arrays stay near the processor."""
 
-HOLD = 1e3
+HOLD = 1e2
 """Stiffness that holds every body where the last round left it [N/m]."""
 
 LONGEST = 1e-3
@@ -29,6 +29,9 @@ LONGEST = 1e-3
 
 FAR = 20e-3
 """A body that has gone as far is stopped by nothing [m]."""
+
+STILL = 5.0
+"""A round that moves nothing further than this times what `SHARP` leaves open ends the search."""
 
 STEPS = 200
 ROUNDS = 60
@@ -227,7 +230,7 @@ class _Line:
             held = places
             places = self._round(held, draws)
             self._must_not_run(places - began)
-            if np.max(np.abs(places - held), initial=0.0) * HOLD < SHARP:
+            if np.max(np.abs(places - held), initial=0.0) * HOLD < STILL * SHARP:
                 return places
         self._must_not_run((places - held) * FAR / np.max(np.abs(places - held)))
         raise Unsettled(places, float(np.max(np.abs(places - held))) * HOLD)

@@ -17,6 +17,9 @@ T = TypeVar("T")
 
 LayoutKey = tuple[str, str, tuple[tuple[str, float], ...]]
 
+LATEST = 16
+"""Lines at rest that are remembered; each holds some megabytes."""
+
 NIP_LEAST, NIP_MOST = 0.80, 0.95
 """Share of its free thickness that a gasket keeps when nipped: common practice, no source."""
 
@@ -39,6 +42,8 @@ class Sample:
         Where the spots of parts lie, kept once worked out, by part, line and what was assumed.
     others
         What else was worked out once and hangs on no size between spots, by what it is.
+    stills
+        Lines at rest, the latest few, by line and by what is fitted and how warm.
     """
 
     draws: Draws
@@ -47,12 +52,23 @@ class Sample:
     doubts: Mapping[str, float]
     layouts: dict[LayoutKey, Layout] = field(init=False, default_factory=dict, compare=False)
     others: dict[tuple[str, ...], Any] = field(init=False, default_factory=dict, compare=False)
+    stills: dict[tuple[str, ...], Any] = field(init=False, default_factory=dict, compare=False)
 
     def kept(self, key: tuple[str, ...], make: Callable[[], T]) -> T:
         """Work something out once."""
         if key not in self.others:
             self.others[key] = make()
         found: T = self.others[key]
+        return found
+
+    def latest(self, key: tuple[str, ...], make: Callable[[], T]) -> T:
+        """Work a line at rest out, unless it is among the latest."""
+        if key not in self.stills:
+            self.stills[key] = make()
+        found: T = self.stills.pop(key)
+        self.stills[key] = found
+        for old in [*self.stills][:-LATEST]:
+            del self.stills[old]
         return found
 
     def with_size(self, rebuild: Rebuild, key: str, values: Array) -> "Sample":
