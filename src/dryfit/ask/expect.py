@@ -77,6 +77,8 @@ class Expected:
         What was read, if it was.
     in_newton
         Whether typed, low and high are forces [N].
+    nip
+        How far rows are pressed together where there is no float [m].
     """
 
     check: Check
@@ -92,6 +94,7 @@ class Expected:
     lacking: tuple[Slope, ...] = ()
     read: Read | None = None
     in_newton: bool = False
+    nip: float = 0.0
 
 
 def checks_of(asking: Asking, targets: tuple[Target, ...]) -> tuple[Check, ...]:
@@ -137,6 +140,7 @@ def _expect(asking: Asking, targets: tuple[Target, ...], packs: Packs, check: Ch
         less,
         read=_read(asking, check, shown, target),
         in_newton=SHOWN_IN[check.kind] == NEWTON,
+        nip=-true_typed if typed.gives and true_typed < 0 else 0.0,
     )
 
 

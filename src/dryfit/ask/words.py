@@ -122,11 +122,13 @@ def reasons(
     less: list[Reason] = []
     line = line_of(asking.rebuild, asked)
     here = dict.fromkeys(spot.part for stack in line.stacks for spot in stack.spots)
+    gives = asking.as_typed(asked, packs).gives
     for part in here:
         follows = _follows(asking, asked, packs, part)
         for mishap in MISHAPS[asking.rebuild.parts[part].kind]:
             way = follows * mishap.adds
-            amount = way * _thickness(asking, packs, part) if mishap.sized else None
+            sized = mishap.sized and not gives
+            amount = way * _thickness(asking, packs, part) if sized else None
             if way and (mishap.itself or not isinstance(asked, Thickness)):
                 reason = Reason(mishap.words.format(part=part), amount)
                 (more if way > 0 else less).append(reason)
@@ -144,7 +146,9 @@ def _follows(asking: Asking, asked: Check | Need, packs: Packs, part: str) -> fl
         return 0.0  # its own stand-off is what is read
     base = asking.as_typed(asked, packs)
     after = asking.typed_reading(asked, packs, extra={part: STEP})
-    turned = -1.0 if float(base.true[0]) < 0 < float(base.shown[0]) else 1.0
+    # a depth is read without its sign; rows pressed together read what they yield
+    unsigned = not base.gives and float(base.true[0]) < 0 < float(base.shown[0])
+    turned = -1.0 if unsigned else 1.0
     return turned * round((float(after.true[0]) - float(base.true[0])) / STEP, 6)
 
 

@@ -39,11 +39,14 @@ class Reading:
         What the instrument shows of it, without its own error [m], shape (n,).
     lacking
         Keys of sizes that are not known and that the value may hang on.
+    gives
+        Whether parts of the line give, so that less than nothing means rows pressed together.
     """
 
     true: Array
     shown: Array
     lacking: frozenset[str]
+    gives: bool = False
 
 
 def predict(
@@ -111,7 +114,8 @@ def predict(
     bench = lay_on(rebuild, sample, put, line)
     found = READERS[asked.kind](bench, asked)
     lacking = [layout.lacking for layout in bench.net.layouts.values()]
-    return Reading(found[0], found[1], frozenset().union(*lacking, *found[2:]))
+    unknown = frozenset().union(*lacking, *found[2:])
+    return Reading(found[0], found[1], unknown, bench.net.gives)
 
 
 def line_of(rebuild: Rebuild, asked: Check | Need) -> Line:

@@ -239,7 +239,12 @@ def _length(
     lines = _indented(
         f"should read {show.bare(expected, half)}; nine times in ten {show.band(*band, half)}"
     )
-    if check.too_long_by_mm > 0.0005:
+    if check.nipped_by_mm > 0.0005:
+        lines += _indented(
+            f"no float: the rows are pressed together by {show.length(check.nipped_by_mm, 0.002)}; "
+            "the dial shows only what they yield under the push"
+        )
+    elif check.too_long_by_mm > 0.0005:
         lines += _indented(
             f"the parts are {show.length(check.too_long_by_mm, half)} too long for their room: "
             "it binds, or a cover stands off"

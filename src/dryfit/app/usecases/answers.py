@@ -82,6 +82,7 @@ class CheckAnswer:
     lacking: tuple[LackingAnswer, ...]
     read: ReadAnswer | None
     force: ForceAnswer | None = None
+    nipped_by_mm: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -144,6 +145,7 @@ def check_answer(expected: Expected) -> CheckAnswer:
         tuple(lacking_answer(s) for s in expected.lacking),
         _read(expected.read) if expected.read else None,
         _force(expected) if expected.in_newton else None,
+        mm(expected.nip),
     )
 
 
