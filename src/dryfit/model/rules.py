@@ -5,11 +5,14 @@ the text but could not be read is not blamed a second time.
 """
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterator
 from difflib import get_close_matches
 from fractions import Fraction
 from itertools import pairwise
 
+from dryfit.model.bearing_rules import bearing_rules
+from dryfit.model.known import names_in, parts_known
+from dryfit.model.mesh_rules import mesh_rules
 from dryfit.model.parts import (
     Cover,
     Gasket,
@@ -35,12 +38,6 @@ BARRED = set("{}[]:#,&*!|>'\"%@`\\?/")
 def check(rebuild: Rebuild) -> tuple[Finding, ...]:
     """Ask every rule."""
     return tuple(finding for rule in RULES for finding in rule(rebuild))
-
-
-def _named(rebuild: Rebuild, section: str, names: Iterable[str]) -> set[str]:
-    """All names of a section, those that could not be read too."""
-    unread = {str(p[1]) for p in rebuild.unread if len(p) >= 2 and p[0] == section}
-    return {*names, *unread}
 
 
 def _part_names(rebuild: Rebuild) -> Iterator[Finding]:
@@ -165,7 +162,7 @@ def _lines(rebuild: Rebuild) -> Iterator[Finding]:
     for line in rebuild.lines.values():
         for stack in line.stacks:
             place: Place = ("lines", line.name, line.direction, stack.name)
-            yield from _parts_known(rebuild, [spot.part for spot in stack.spots], place)
+            yield from parts_known(rebuild, [spot.part for spot in stack.spots], place)
             yield from _twice(stack.spots, place)
 
 
@@ -189,21 +186,11 @@ def _twice(spots: tuple[Spot, ...], place: Place) -> Iterator[Finding]:
         )
 
 
-def _parts_known(rebuild: Rebuild, names: Iterable[str], place: Place) -> Iterator[Finding]:
-    """Each name is that of a part."""
-    known = _named(rebuild, "parts", rebuild.parts)
-    for name in dict.fromkeys(names):
-        if name not in known:
-            yield Finding(
-                "part.unknown", place, f"there is no part '{name}'", near(name, rebuild.parts)
-            )
-
-
 def _sizes(rebuild: Rebuild) -> Iterator[Finding]:
     """A size lies between two spots of one part, and nobody else gives it."""
     for between in rebuild.sizes.values():
         start, end = between.start, between.end
-        yield from _parts_known(rebuild, [start.part, end.part], between.place)
+        yield from parts_known(rebuild, [start.part, end.part], between.place)
         if start.part != end.part:
             yield Finding(
                 "size.two parts",
@@ -249,7 +236,7 @@ def _settings(rebuild: Rebuild) -> Iterator[Finding]:
     """A setting is a part that can be changed, in one stated way."""
     for name, setting in rebuild.settings.items():
         place: Place = ("settings", name)
-        yield from _parts_known(rebuild, [name], place)
+        yield from parts_known(rebuild, [name], place)
         part = rebuild.parts.get(name)
         if part is not None and not isinstance(part, MAY_BE_SET):
             yield Finding(
@@ -277,10 +264,10 @@ def _states(rebuild: Rebuild) -> Iterator[Finding]:
             yield Finding(
                 "state.built", place, "'built' is the finished unit", "give this state another name"
             )
-        yield from _parts_known(rebuild, state.left_out, (*place, "left out"))
+        yield from parts_known(rebuild, state.left_out, (*place, "left out"))
         for key, group in (("fitted", state.fitted), ("warmer than room", state.warmer_than_room)):
             for part in group or {}:
-                yield from _parts_known(rebuild, [part], (*place, key, part))
+                yield from parts_known(rebuild, [part], (*place, key, part))
         yield from _from_use(rebuild, state, place)
 
 
@@ -303,7 +290,7 @@ def _runs_warm(rebuild: Rebuild) -> bool:
 
 def _asked(rebuild: Rebuild) -> Iterator[Finding]:
     """Checks and needs name parts, spots and states that exist."""
-    states = _named(rebuild, "states", [BUILT, *rebuild.states])
+    states = names_in(rebuild, "states", [BUILT, *rebuild.states])
     if _runs_warm(rebuild):
         states.add(HOT)
     groups: dict[str, dict[str, Check | Need]] = {
@@ -317,7 +304,7 @@ def _asked(rebuild: Rebuild) -> Iterator[Finding]:
             for key in ("of", "at"):
                 part = getattr(asked, key, None)
                 if part:
-                    yield from _parts_known(rebuild, [part], (*place, key))
+                    yield from parts_known(rebuild, [part], (*place, key))
                     if part not in _beside_lines(rebuild):
                         yield from _in_a_line(rebuild, part, (*place, key))
             if isinstance(asked, Gap):
@@ -334,8 +321,8 @@ def _want(low: Fraction | None, place: Place) -> Iterator[Finding]:
         yield Finding(
             "want.negative",
             place,
-            "a float cannot be less than nought; preload is not worked out yet",
-            "want 0 or more: 0 to 0.02",
+            "a float cannot be less than nought",
+            "want 0 to ... for none or little; how hard rows are nipped is read by cord pull",
         )
 
 
@@ -378,7 +365,7 @@ def _depth(rebuild: Rebuild, asked: Depth, place: Place) -> Iterator[Finding]:
     """A depth lies between two spots of known parts, with the loose parts held one way."""
     for key, spot in (("from", asked.from_), ("to", asked.to)):
         if spot is not None:
-            yield from _parts_known(rebuild, [spot.part], (*place, key))
+            yield from parts_known(rebuild, [spot.part], (*place, key))
     ends = [end for line in rebuild.lines.values() for end in (line.first, line.last)]
     if asked.held is not None and asked.held not in ends and ends:
         yield Finding(
@@ -391,7 +378,7 @@ def _depth(rebuild: Rebuild, asked: Depth, place: Place) -> Iterator[Finding]:
 
 def _readings(rebuild: Rebuild) -> Iterator[Finding]:
     """Readings belong to checks, as-found sizes to sizes."""
-    checks = _named(rebuild, "checks", rebuild.checks)
+    checks = names_in(rebuild, "checks", rebuild.checks)
     found = rebuild.as_found
     places: list[tuple[Place, str]] = [(("readings", n), n) for n in rebuild.readings]
     places += [(("as found", "readings", n), n) for n in (found.readings if found else ())]
@@ -408,7 +395,7 @@ def _readings(rebuild: Rebuild) -> Iterator[Finding]:
             yield Finding(
                 "check.unknown", place, f"there is no check '{name}'", near(name, sorted(checks))
             )
-    sizes = _named(rebuild, "sizes", rebuild.sizes)
+    sizes = names_in(rebuild, "sizes", rebuild.sizes)
     gaskets = {n for n, p in rebuild.parts.items() if isinstance(p, Gasket)}
     for key in found.sizes if found else ():
         if key not in {*sizes, *rebuild.settings, *gaskets}:
@@ -433,4 +420,6 @@ RULES: tuple[Callable[[Rebuild], Iterator[Finding]], ...] = (
     _states,
     _asked,
     _readings,
+    bearing_rules,
+    mesh_rules,
 )

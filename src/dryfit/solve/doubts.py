@@ -13,9 +13,11 @@ from dryfit.mechanics.materials import MATERIALS
 from dryfit.mechanics.thermal import length_change
 from dryfit.model.rebuild import Check, Need, Rebuild
 from dryfit.quantities import Finding, Place, Size
-from dryfit.quantities.finding import near
+from dryfit.quantities.finding import near, stops
 from dryfit.solve.benchtop import NothingStops
 from dryfit.solve.bodies import BODIES, Stands
+from dryfit.solve.equilibrium import Unsettled
+from dryfit.solve.line_doubts import NO_THREAD, line_doubts
 from dryfit.solve.luck import Luck, full
 from dryfit.solve.network import Fitted, Network, network
 from dryfit.solve.predict import predict
@@ -56,7 +58,12 @@ def doubts(rebuild: Rebuild) -> tuple[Finding, ...]:
     "did you mean 'caliper'?"
     """
     named = [*_instruments(rebuild), *_materials(rebuild)]
-    return (*named, *_warmth(rebuild), *_joints_and_loops(rebuild), *_open_ends(rebuild))
+    lines = line_doubts(rebuild)
+    told = (*named, *_warmth(rebuild), *lines)
+    if any(found.code == NO_THREAD for found in lines):
+        return told
+    told = (*told, *_joints_and_loops(rebuild))
+    return told if stops(lines) else (*told, *_open_ends(rebuild))
 
 
 def _instruments(rebuild: Rebuild) -> Iterator[Finding]:
@@ -209,6 +216,13 @@ def _open_ends(rebuild: Rebuild) -> Iterator[Finding]:
         for name, asked in group.items():
             try:
                 predict(rebuild, asked, drawn, packs=packs)
+            except Unsettled as unsettled:
+                yield Finding(
+                    "line.unsettled",
+                    (section, name),
+                    f"no place of rest was found: {unsettled}",
+                    "look for a size that is far out, or a force that nothing can carry",
+                )
             except NothingStops as open_end:
                 yield Finding(
                     "line.open end",

@@ -32,6 +32,9 @@ PRESSURE_ANGLE = 20.0
 
 AWAY, TOWARDS = "away", "towards"
 
+NO_WAY = 0.0
+"""On parallel shafts no end is nearer to the mesh."""
+
 
 @dataclass(frozen=True, slots=True)
 class Member:
@@ -162,8 +165,10 @@ def line_with(bench: Bench, part: str) -> Line:
 
 
 def _size(bench: Bench, mesh: Any, field: str) -> Array | None:
-    """Draw a size written with a mesh."""
+    """Draw a size written with a mesh; a module is a name for a size of tooth, and exact."""
     size = getattr(mesh, field)
+    if field == "module" and isinstance(size, Size):
+        return full(bench.sample.draws, metres(size))
     by = gauge(bench.rebuild, size.instrument) if isinstance(size, Size) else None
     if by is None:
         return None
@@ -337,7 +342,7 @@ def _cylindrical(bench: Bench, check: Backlash, mesh: Any) -> Lash:
             ).along
             for flank, way in ((0, 1.0), (1, -1.0))
         }
-        moved[which] = _member(bench, check, getattr(mesh, which), which, along, 1.0).moved()
+        moved[which] = _member(bench, check, getattr(mesh, which), which, along, NO_WAY).moved()
     before, lacking = _before(bench, mesh)
     made = cylindrical_lash(centres, module, teeth, pressure_angle=alpha, helix_angle=helix).arc
     slid = np.abs(mesh_shift(moved["pinion"] - moved["wheel"], helix))
@@ -363,7 +368,7 @@ def _worm(bench: Bench, check: Backlash, mesh: Any) -> Lash:
     )
     force = (_angle(check.torque, 0.0) or HAND) / (pair.wheel_diameter / 2)
     along = {0: force, 1: -force}
-    float_ = _member(bench, check, mesh.pinion, "pinion", along, 1.0).moved()
+    float_ = _member(bench, check, mesh.pinion, "pinion", along, NO_WAY).moved()
     before, lacking = _before(bench, mesh)
     arc = worm_lash(
         centres - pair.centre_distance,

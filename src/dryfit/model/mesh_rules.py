@@ -1,0 +1,197 @@
+"""What must hold of gear meshes and of the checks that read them."""
+
+from collections.abc import Iterator
+from typing import Any
+
+from dryfit.model.known import parts_known
+from dryfit.model.meshes import BevelMesh, HelicalMesh, Mesh, WormMesh
+from dryfit.model.parts import Bearing, PlainBearing
+from dryfit.model.rebuild import (
+    Backlash,
+    Check,
+    CordPull,
+    Flushness,
+    Lift,
+    Line,
+    Rebuild,
+    Shake,
+)
+from dryfit.quantities import Finding, Place, Size
+from dryfit.quantities.finding import near
+
+FEWEST_TEETH = 5
+PRESSURE = (10, 35)
+MEMBERS = ("pinion", "wheel")
+HELD = ("towards", "away")
+HANDS = ("right", "left")
+
+
+def mesh_rules(rebuild: Rebuild) -> Iterator[Finding]:
+    """Ask every rule about meshes and the checks beside them."""
+    for name, mesh in rebuild.meshes.items():
+        place: Place = ("meshes", name)
+        yield from _members(rebuild, mesh, place)
+        yield from _figures(mesh, place)
+        if isinstance(mesh, BevelMesh):
+            yield from _bevel(rebuild, mesh, place)
+        if isinstance(mesh, HelicalMesh):
+            yield from _word(mesh.hand, HANDS, (*place, "hand"))
+    for name, check in rebuild.checks.items():
+        yield from _check(rebuild, check, ("checks", name))
+
+
+def _members(rebuild: Rebuild, mesh: Any, place: Place) -> Iterator[Finding]:
+    """Both members are known, two, and lie in lines."""
+    for which in MEMBERS:
+        part = getattr(mesh, which)
+        yield from parts_known(rebuild, [part], (*place, which))
+        if part in rebuild.parts and not _line_of(rebuild, part) and rebuild.lines:
+            yield Finding(
+                "mesh.no line",
+                (*place, which),
+                f"'{part}' lies in no line, so its gear cannot move",
+                "put it into a stack of its line",
+            )
+    if mesh.pinion == mesh.wheel:
+        yield Finding(
+            "mesh.one part",
+            (*place, "wheel"),
+            f"'{mesh.pinion}' cannot turn itself",
+            "name the part that carries the other gear",
+        )
+
+
+def _line_of(rebuild: Rebuild, part: str) -> Line | None:
+    for line in rebuild.lines.values():
+        if any(spot.part == part for stack in line.stacks for spot in stack.spots):
+            return line
+    return None
+
+
+def _figures(mesh: Any, place: Place) -> Iterator[Finding]:
+    """Teeth, module and angle are such as gears have."""
+    for which in MEMBERS:
+        teeth = getattr(mesh, f"{which}_teeth")
+        fewest = 1 if isinstance(mesh, WormMesh) and which == "pinion" else FEWEST_TEETH
+        if teeth is not None and teeth < fewest:
+            yield Finding(
+                "mesh.teeth",
+                (*place, f"{which} teeth"),
+                f"{teeth} teeth are too few for a gear",
+                f"count them again: {fewest} or more",
+            )
+    for field in ("module", "centre_distance", "worm_diameter", "face_width"):
+        size = getattr(mesh, field, None)
+        if isinstance(size, Size) and size.value <= 0:
+            key = field.replace("_", " ")
+            yield Finding(
+                "size.not positive",
+                (*place, key),
+                f"a {key} of {size.text} cannot be",
+                "type it, larger than 0, or not known",
+            )
+    angle = mesh.pressure_angle
+    if angle is not None and not PRESSURE[0] <= angle.value <= PRESSURE[1]:
+        yield Finding(
+            "mesh.angle",
+            (*place, "pressure angle"),
+            f"no gear has a pressure angle of {angle.text}",
+            "14.5 deg or 20 deg are the usual ones",
+        )
+
+
+def _bevel(rebuild: Rebuild, mesh: Any, place: Place) -> Iterator[Finding]:
+    """Each bevel opens towards an end of its line, from a spot on itself to one beside it."""
+    for which in MEMBERS:
+        part = getattr(mesh, which)
+        line, away = _line_of(rebuild, part), getattr(mesh, f"{which}_away")
+        if line and away not in (line.first, line.last):
+            yield Finding(
+                "mesh.away",
+                (*place, f"{which} away"),
+                f"'{away}' is no end of the line of '{part}'",
+                near(away, (line.first, line.last)),
+            )
+        apex, crossing = getattr(mesh, f"{which}_apex"), getattr(mesh, f"{which}_crossing")
+        if apex and apex.part != part:
+            yield Finding(
+                "mesh.apex",
+                (*place, f"{which} apex"),
+                f"'{apex}' is not on '{part}'",
+                f"name the spot on it where its cone would end: {part}.apex",
+            )
+        sized = {s for b in rebuild.sizes.values() for s in (b.start, b.end)}
+        for key, spot in (("apex", apex), ("crossing", crossing)):
+            if spot and spot.part in rebuild.parts and spot not in sized:
+                yield Finding(
+                    "spot.unsized",
+                    (*place, f"{which} {key}"),
+                    f"no size reaches '{spot}'",
+                    "add one under sizes, from a face of the same part",
+                )
+
+
+def _word(word: str | None, words: tuple[str, ...], place: Place) -> Iterator[Finding]:
+    if word is not None and word not in words:
+        yield Finding("word", place, f"'{word}' is not known here", f"write {' or '.join(words)}")
+
+
+WANTED: dict[type[Check], tuple[type, str]] = {
+    Shake: (Bearing, "a bearing"),
+    Lift: (PlainBearing, "a plain bearing"),
+}
+
+
+def _check(rebuild: Rebuild, check: Any, place: Place) -> Iterator[Finding]:
+    """A check reads a mesh or part of the right sort, at a radius that is one."""
+    if isinstance(check, Backlash | Flushness):
+        yield from _of_mesh(rebuild, check, place)
+    if isinstance(check, Backlash):
+        yield from _word(check.on, MEMBERS, (*place, "on"))
+        for which in MEMBERS:
+            yield from _word(getattr(check, which), HELD, (*place, which))
+        yield from _engaged(rebuild, check, place)
+    if isinstance(check, Backlash | CordPull) and check.at_radius and check.at_radius.value <= 0:
+        yield Finding(
+            "check.radius",
+            (*place, "at radius"),
+            f"a radius of {check.at_radius.text} cannot be",
+            "type how far from the axis it is read, larger than 0",
+        )
+    for sort, (wanted, what) in WANTED.items():
+        part = rebuild.parts.get(getattr(check, "of", ""))
+        if isinstance(check, sort) and part is not None and not isinstance(part, wanted):
+            yield Finding(
+                "check.of", (*place, "of"), f"'{part.name}' is a {part.kind}", f"name {what}"
+            )
+
+
+def _of_mesh(rebuild: Rebuild, check: Any, place: Place) -> Iterator[Finding]:
+    mesh: Mesh | None = rebuild.meshes.get(check.mesh)
+    unread = any(p[:1] == ("meshes",) for p in rebuild.unread)
+    if mesh is None and not unread:
+        yield Finding(
+            "mesh.unknown",
+            (*place, "mesh"),
+            f"there is no mesh '{check.mesh}'",
+            near(check.mesh, rebuild.meshes) or "add it under meshes:",
+        )
+    elif isinstance(check, Flushness) and mesh and not isinstance(mesh, BevelMesh):
+        yield Finding(
+            "check.of",
+            (*place, "mesh"),
+            f"'{mesh.name}' is a {mesh.kind} mesh: only bevels have back faces to be flush",
+            "name a bevel mesh",
+        )
+
+
+def _engaged(rebuild: Rebuild, check: Backlash, place: Place) -> Iterator[Finding]:
+    """A sliding gear is read in a state in which it is in."""
+    mesh, state = rebuild.meshes.get(check.mesh), rebuild.states.get(check.state)
+    if mesh and mesh.engaged_in and (state is None or state.gears_in != mesh.engaged_in):
+        yield Finding(
+            "mesh.out",
+            (*place, "state"),
+            f"'{mesh.name}' is not in mesh in state '{check.state}'",
+            f"read it in a state with gears in: {mesh.engaged_in}",
+        )

@@ -1,0 +1,194 @@
+"""What arithmetic finds wrong in lines with bearings and nuts, and in meshes."""
+
+from collections.abc import Iterator
+from math import cos
+from typing import Any
+
+from dryfit.mechanics.threads import thread_size
+from dryfit.model.parts import Bearing, CylindricalRoller, Nut
+from dryfit.model.rebuild import Line, Rebuild
+from dryfit.quantities import Finding, Size
+from dryfit.solve.joints import adjusters
+from dryfit.solve.luck import NoLuck, full
+from dryfit.solve.network import Fitted, Network, network
+from dryfit.solve.rings import INNER, OUTER, sides
+from dryfit.solve.sample import sample
+from dryfit.solve.sizes import metres
+from dryfit.solve.states import COLD
+
+NO_THREAD = "nut.thread"
+
+FAR_OUT = 1.0
+"""Centre distances further than so many modules from the gears' own are taken for a slip."""
+
+
+def line_doubts(rebuild: Rebuild) -> tuple[Finding, ...]:
+    """Find what arithmetic finds wrong with rings, nuts and centre distances.
+
+    Parameters
+    ----------
+    rebuild
+        A unit that keeps the rules of `model.rules` [rebuild]
+
+    Returns
+    -------
+    findings
+        All of them, with their places [findings]
+
+    Valid
+    -----
+    References that hold; see `model.rules.check`.
+
+    Source
+    ------
+    None needed.
+
+    Examples
+    --------
+    >>> line_doubts(Rebuild("mm"))
+    ()
+    """
+    threads = [*_threads(rebuild)]
+    rings = [*_rings(rebuild)]
+    return (*threads, *rings, *([] if threads else _nuts(rebuild)), *_centres(rebuild))
+
+
+def _threads(rebuild: Rebuild) -> Iterator[Finding]:
+    """Each thread is one that is known."""
+    for name, part in rebuild.parts.items():
+        if isinstance(part, Nut) and part.thread:
+            try:
+                thread_size(part.thread)
+            except ValueError as unknown:
+                yield Finding(
+                    NO_THREAD,
+                    ("parts", name, "thread"),
+                    f"'{part.thread}' is no thread known here: {unknown}",
+                    "write it as M40x1.5, 1 1/2 BSF, 3/4-16 UNF, or take the key out",
+                )
+
+
+def _rings(rebuild: Rebuild) -> Iterator[Finding]:
+    """Each stack goes through one ring of a bearing, and both rings of it touch something."""
+    used: dict[str, set[str]] = {}
+    for line in rebuild.lines.values():
+        for stack in line.stacks:
+            parts = [spot.part for spot in stack.spots]
+            for name in dict.fromkeys(parts):
+                part = rebuild.parts.get(name)
+                if isinstance(part, Bearing):
+                    told = sides(rebuild, parts, part)
+                    used.setdefault(name, set()).update(told)
+                    yield from _one_ring(line, stack.name, name, told)
+    for name, rings in used.items():
+        part = rebuild.parts[name]
+        if len(rings) == 1 and not isinstance(part, CylindricalRoller):
+            other = "outer" if rings == {INNER} else "inner"
+            yield Finding(
+                "bearing.one ring",
+                ("parts", name),
+                f"the {other} ring of '{name}' touches nothing endways",
+                "well if it is to float; else add the stack it lies in",
+                "note",
+            )
+
+
+def _one_ring(line: Line, stack: str, name: str, told: set[str]) -> Iterator[Finding]:
+    place = ("lines", line.name, line.direction, stack)
+    if told == {INNER, OUTER}:
+        yield Finding(
+            "stack.both rings",
+            place,
+            f"this stack goes from the shaft to the case through '{name}'",
+            "write two: one with the shaft for its inner ring, one with the case for its outer",
+        )
+    elif not told:
+        yield Finding(
+            "stack.no ring",
+            place,
+            f"nothing in this stack tells which ring of '{name}' it means",
+            f"begin or end it on the shaft or the case, or give '{name}' on: and in:",
+        )
+
+
+def _nets(rebuild: Rebuild) -> Iterator[tuple[Line, Network]]:
+    """Build each line once as typed."""
+    drawn = sample(rebuild, NoLuck())
+    packs = {name: full(drawn.draws, 0.0) for name in rebuild.settings}
+    for line in rebuild.lines.values():
+        yield line, network(rebuild, line, drawn, Fitted(packs, COLD, {}, {}))
+
+
+def _nuts(rebuild: Rebuild) -> Iterator[Finding]:
+    """A nut that clamps has a torque, one that adjusts is set to a float."""
+    if not any(isinstance(part, Nut) for part in rebuild.parts.values()):
+        return
+    for _, net in _nets(rebuild):
+        clamps = {n for n in net.pulls if net.pulls[n].law is not None}
+        bodies = [*net.layouts]
+        adjusts = adjusters(rebuild, {n: net.pulls[n] for n in clamps}, bodies)
+        for name in bodies:
+            part: Any = rebuild.parts.get(name)
+            if isinstance(part, Nut):
+                yield from _nut(name, part, adjusts=name in adjusts, clamps=name in clamps)
+
+
+def _nut(name: str, part: Nut, *, adjusts: bool, clamps: bool) -> Iterator[Finding]:
+    if adjusts and part.torque is not None:
+        yield Finding(
+            "nut.torque",
+            ("parts", name, "torque"),
+            f"'{name}' adjusts: nothing solid lies between it and its shoulder, so a torque says "
+            "nothing",
+            "take the torque out and write what it is set to: set to: 0.01",
+        )
+    if clamps and part.set_to is not None:
+        yield Finding(
+            "nut.set to",
+            ("parts", name, "set to"),
+            f"'{name}' clamps what lies under it, so it cannot be set to a float",
+            "take it out and write its torque: 50 N.m",
+        )
+    if adjusts and part.set_to is None:
+        yield Finding(
+            "nut.not set",
+            ("parts", name),
+            f"nothing says what '{name}' is set to: it is taken as just nothing",
+            "add set to: 0.01 by dial indicator",
+            "note",
+        )
+    if not adjusts and not clamps:
+        yield Finding(
+            "nut.alone",
+            ("parts", name),
+            f"nothing says what '{name}' is screwed to",
+            "put a shaft, or the case, into its line",
+        )
+
+
+def _centres(rebuild: Rebuild) -> Iterator[Finding]:
+    """A centre distance is near half the sum of the pitch diameters."""
+    for name, mesh in rebuild.meshes.items():
+        given: Any = mesh
+        centres, module = getattr(given, "centre_distance", None), mesh.module
+        if not isinstance(centres, Size) or not isinstance(module, Size) or module.value <= 0:
+            continue
+        own = _standard(given, metres(module))
+        if own is not None and abs(metres(centres) - own) > FAR_OUT * metres(module):
+            yield Finding(
+                "mesh.centres",
+                ("meshes", name, "centre distance"),
+                f"with {centres.text} between centres these gears would "
+                f"{'not reach' if metres(centres) > own else 'run into'} each other: their own is "
+                f"{own * 1e3:.2f} mm",
+                "measure it again, or the module, or count the teeth",
+            )
+
+
+def _standard(mesh: Any, module: float) -> float | None:
+    """Work out the centre distance of a pair without profile shift."""
+    if isinstance(getattr(mesh, "worm_diameter", None), Size):
+        return float(metres(mesh.worm_diameter) + module * mesh.wheel_teeth) / 2
+    helix = getattr(mesh, "helix_angle", None)
+    lean = cos(helix.si) if helix else 1.0
+    return float(module * (mesh.pinion_teeth + mesh.wheel_teeth) / 2 / lean)
