@@ -67,6 +67,9 @@ def _rate(change: float) -> float:
 def lacking(asking: Asking, asked: Check | Need, packs: Packs) -> tuple[Slope, ...]:
     """List the sizes that are not known and without which a reading cannot be said."""
     found = asking.as_typed(asked, packs)
+    if found.gives:  # rows and nuts: what each size would change waits until all are there
+        keys = sorted(found.lacking - {*asking.assumed})
+        return tuple(Slope(key, key.split(".")[0].split(" to ")[0], 0.0) for key in keys)
     base = float(found.true[0])
     slopes_of = []
     for key in sorted(found.lacking - {*asking.assumed}):

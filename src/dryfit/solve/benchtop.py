@@ -34,6 +34,20 @@ class NothingStops(Exception):
         self.part = part
 
 
+class NotYet(Exception):
+    """A line that gives cannot be brought to rest while sizes of it are not known.
+
+    Attributes
+    ----------
+    lacking
+        Their keys.
+    """
+
+    def __init__(self, lacking: frozenset[str]) -> None:
+        super().__init__(f"not known: {', '.join(sorted(lacking))}")
+        self.lacking = lacking
+
+
 @dataclass(frozen=True, slots=True)
 class Bench:
     """A unit in the state in which a check is read, and the line along which it is read."""
@@ -151,6 +165,8 @@ def lay_on(rebuild: Rebuild, sample: Sample, put: Fitted, line: Line) -> Bench:
     ------
     NothingStops
         A body that nothing stops.
+    NotYet
+        Sizes of a line that gives are not known.
 
     Valid
     -----
@@ -168,6 +184,9 @@ def lay_on(rebuild: Rebuild, sample: Sample, put: Fitted, line: Line) -> Bench:
     50.0
     """
     net = network(rebuild, line, sample, put)
+    lacking = frozenset().union(*(layout.lacking for layout in net.layouts.values()))
+    if net.gives and lacking - {*put.assumed}:
+        raise NotYet(lacking)
     if net.grips:
         cold = replace(put, now=replace(put.now, growth={}, rises={}))
         key = ("built", line.name, mark_of(cold))

@@ -13,10 +13,10 @@ import numpy as np
 from dryfit.mechanics.ball_rows import radial_shake
 from dryfit.model.rebuild import FINGERS, FIRST_END, LAST_END, Check, Line, Need, Rebuild
 from dryfit.model.spots import Spot
-from dryfit.solve.benchtop import Bench, NothingStops, lay_on
+from dryfit.solve.benchtop import Bench, NothingStops, NotYet, lay_on
 from dryfit.solve.joints import cover_on
 from dryfit.solve.lift import lift
-from dryfit.solve.luck import Array
+from dryfit.solve.luck import Array, full
 from dryfit.solve.meshes import flushness, lash
 from dryfit.solve.network import Fitted, Network, floating
 from dryfit.solve.rigid import nearest, room, turned
@@ -111,8 +111,12 @@ def predict(
     }
     line = line_of(rebuild, asked)
     put = Fitted({**packs, **fitted}, now, extra or {}, assumed or {})
-    bench = lay_on(rebuild, sample, put, line)
-    found = READERS[asked.kind](bench, asked)
+    try:
+        bench = lay_on(rebuild, sample, put, line)
+        found = READERS[asked.kind](bench, asked)
+    except NotYet as not_yet:
+        nought = full(sample.draws, 0.0)
+        return Reading(nought, nought, not_yet.lacking, gives=True)
     lacking = [layout.lacking for layout in bench.net.layouts.values()]
     unknown = frozenset().union(*lacking, *found[2:])
     return Reading(found[0], found[1], unknown, bench.net.gives)

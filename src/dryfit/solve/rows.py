@@ -24,7 +24,7 @@ from dryfit.mechanics.pushed import steady
 from dryfit.mechanics.roller_rows import taper_row
 from dryfit.mechanics.thermal import axial_shift
 from dryfit.mechanics.tolerances import bearing_width_limits, radial_clearance_limits
-from dryfit.model.parts import Bearing
+from dryfit.model.parts import Bearing, TaperRoller
 from dryfit.model.rebuild import Line, Rebuild
 from dryfit.quantities import Size
 from dryfit.solve.equilibrium import Law
@@ -181,6 +181,8 @@ def rings(rebuild: Rebuild, part: Bearing, draws: Draws) -> Rings:
     )
     inner, outer = (both if own is None else own for own in (inner, outer))
     lacking = frozenset({f"{part.name}.width"}) if inner is None or outer is None else frozenset()
+    if isinstance(part, TaperRoller) and not isinstance(part.set_width, Size):
+        lacking |= {f"{part.name}.set width"}
     nought = full(draws, 0.0)
     return Rings(
         nought if inner is None else inner,

@@ -58,7 +58,10 @@ def demo(name: str | None, as_json: bool, units: Any) -> None:
 @click.argument("kind")
 @file
 def new(kind: str, file: Path) -> None:
-    """Write a text to start from: KIND is shimmed-shaft or blank."""
+    """Write a text to start from: KIND is shimmed-shaft, spindle-pair, ... or blank.
+
+    There are: bevel-drive, blank, shimmed-shaft, spindle-pair, taper-headstock, worm-table.
+    """
     from dryfit.app.usecases import begin
 
     if kind not in begin.kinds():

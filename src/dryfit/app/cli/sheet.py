@@ -75,7 +75,8 @@ def _lacking(lacking: tuple[LackingAnswer, ...], show: Figures) -> list[str]:
     lines = _head("Not known yet: measure this first")
     for size in lacking:
         way = "more" if size.follows > 0 else "less"
-        lines += _indented(f"{size.key}: each {step} longer gives {step} {way} float", hang=2)
+        moves = f": each {step} longer gives {step} {way} float" if size.follows else ""
+        lines += _indented(f"{size.key}{moves}", hang=2)
     return ["\n".join(lines)]
 
 
