@@ -7,8 +7,10 @@ from click.testing import CliRunner
 
 from dryfit.app.cli.main import cli
 from dryfit.app.usecases.opening import open_text
+from dryfit.app.usecases.review import ReviewRequest, review
 from dryfit.mechanics.instruments import INSTRUMENTS
 from dryfit.mechanics.materials import MATERIALS
+from dryfit.model.meshes import MESH_KINDS
 from dryfit.model.parts import PART_KINDS
 from dryfit.model.rebuild import CHECK_KINDS
 
@@ -32,6 +34,35 @@ def test_example_of_the_format_page_is_answered() -> None:
     assert example
     opened = open_text(example[1])
     assert opened.findings == ()
+
+
+def test_every_document_of_the_format_page_is_sound() -> None:
+    """What may be copied from the page opens without a word, and has one of every kind."""
+    seen: set[str] = set()
+    for text in re.findall(r"```yaml\n(.*?)```", FORMAT, re.DOTALL):
+        opened = open_text(text)
+        assert [(f.line, f.message) for f in opened.findings] == []
+        rebuild = opened.rebuild
+        for group in (rebuild.parts, rebuild.meshes, rebuild.checks):
+            seen |= {record.kind for record in group.values()}
+    assert {*PART_KINDS, *MESH_KINDS, *CHECK_KINDS} - seen == set()
+
+
+def test_every_check_of_the_format_page_is_answered() -> None:
+    """Each check of the documents that may be copied reads a figure: nothing is left to measure."""
+    for text in re.findall(r"```yaml\n(.*?)```", FORMAT, re.DOTALL):
+        answer = review(ReviewRequest(text.encode()))
+        assert answer.ready
+        assert answer.lacking == ()
+
+
+def test_a_length_that_a_lash_needs_may_be_not_known() -> None:
+    """With the length of the cluster not known, review says so instead of failing."""
+    (*_, text) = re.findall(r"```yaml\n(.*?)```", FORMAT, re.DOTALL)
+    answer = review(
+        ReviewRequest(text.replace("  cluster: 50.00", "  cluster: not known").encode())
+    )
+    assert "cluster" in [size.key for size in answer.lacking]
 
 
 def test_format_page_names_every_kind() -> None:

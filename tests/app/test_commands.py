@@ -75,6 +75,43 @@ def test_start_is_reviewed_as_not_known(tmp_path: Path) -> None:
     assert _run("set", file).exit_code == 0
 
 
+@pytest.mark.parametrize(
+    ("kind", "asked"),
+    [
+        ("bevel-drive", "pinion inner.set width"),
+        ("taper-headstock", "front.set width"),
+        ("spindle-pair", "inner spacer"),
+        ("worm-table", "case.wheel seat to case.keep"),
+    ],
+)
+def test_every_start_says_what_is_to_measure(kind: str, asked: str, tmp_path: Path) -> None:
+    """Begun from a kind of unit, review stops at nothing and lists the sizes to type."""
+    file = str(tmp_path / "unit.yaml")
+    assert _run("new", kind, file).exit_code == 0
+    done = _run("review", file)
+    assert done.exit_code == 0, done.output
+    assert ", stop:" not in done.output
+    assert f"still to measure: {asked}" in done.output
+
+
+@pytest.mark.parametrize(
+    "kind",
+    [
+        "bevel-drive",
+        "taper-headstock",
+        "spindle-pair",
+        "worm-table",
+    ],
+)
+def test_every_start_is_answered_as_far_as_it_goes(kind: str, tmp_path: Path) -> None:
+    """With nothing typed yet expect says of each check what it lacks."""
+    file = str(tmp_path / "unit.yaml")
+    _run("new", kind, file)
+    done = _run("expect", file)
+    assert done.exit_code == 0, done.exception
+    assert "cannot be said until this is measured" in done.output
+
+
 def test_new_never_overwrites(tmp_path: Path) -> None:
     """A file that is there stays as it is."""
     file = _file(tmp_path, "mine")

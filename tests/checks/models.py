@@ -152,9 +152,7 @@ def _three_rods(_: str, inputs: Inputs) -> Array:
         rod: length_change(x[f"{rod} length"], x[f"{rod} expansion"], x["rise"])
         for rod in ("outer", "middle")
     }
-    give = {
-        rod: x[f"{rod} length"] / (x[f"{rod} area"] * x[f"{rod} modulus"]) for rod in growth
-    }
+    give = {rod: x[f"{rod} length"] / (x[f"{rod} area"] * x[f"{rod} modulus"]) for rod in growth}
     apart = growth["middle"] - growth["outer"]
     pull = (apart + give["middle"] * x["weight"]) / (give["outer"] + 2 * give["middle"])
     return as_array([pull / x["outer area"], (x["weight"] - 2 * pull) / x["middle area"]])

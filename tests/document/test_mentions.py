@@ -70,6 +70,93 @@ def test_rename_reaches_every_mention(place: Place, new: str, lines: set[int]) -
     assert {n for n, (old, now) in enumerate(pairs, 1) if old != now} == lines
 
 
+GEARED = """\
+dryfit: 1
+sizes in: mm
+title: The wheel of a drive   # wheel stays here
+lines:
+  pinion line:
+    from crossing to nose:
+      on the shaft: [pinion.shoulder, front, nut]
+      in the case: [case.register, front, ring]
+  wheel line:
+    from low to high:
+      in the case: [case.low, wheel, case.high]
+parts:
+  case: {kind: housing}
+  pinion: {kind: shaft}
+  wheel: {kind: shaft}
+  front: {kind: two-row ball, bore: 30, outside: 62, width: 23.8, on: pinion, in: case}
+  nut: {kind: nut, thread: M30x1.5, torque: 30 N.m}
+  ring: {kind: threaded ring, thread: M64x2, torque: 40 N.m}
+  seal: {kind: seal, on: wheel, shaft: 40}
+  tail: {kind: plain bearing, on: wheel, left shims: left, right shims: right}
+  left: {kind: shim pack}
+  right: {kind: shim pack}
+meshes:
+  bevels:
+    kind: bevel
+    pinion: pinion
+    wheel: wheel
+    pinion teeth: 20
+    wheel teeth: 40
+    module: 3
+    pinion apex: pinion.apex
+    pinion crossing: case.wheel axis
+    pinion away: nose
+    wheel apex: wheel.apex
+    wheel crossing: case.pinion axis
+    wheel away: high
+  spurs: {kind: spur, pinion: pinion, wheel: wheel, pinion teeth: 18, wheel teeth: 36,
+          module: 2, centre distance: 54, centre shims: left}
+sizes:
+  case.wheel axis to case.register: 50
+  case.pinion axis to case.low: 50
+  pinion.apex to pinion.shoulder: 50
+  wheel.apex to wheel.first end: 50
+  wheel: 30
+states:
+  low gear: {gears in: low}
+checks:
+  lash: {kind: backlash, mesh: bevels, on: wheel, wheel: away, state: low gear}
+  back faces: {kind: flushness, mesh: bevels}
+  pull: {kind: cord pull, of: wheel, at radius: 30}
+  lift: {kind: lift, of: tail}
+"""
+
+
+@pytest.mark.parametrize(
+    ("place", "new", "lines"),
+    [
+        (("parts", "wheel"), "crown", {11, 15, 19, 20, 27, 34, 37, 43, 44, 50}),
+        (("parts", "pinion"), "bevel shaft", {7, 14, 16, 26, 31, 37, 42}),
+        (("parts", "case"), "box", {8, 11, 13, 16, 32, 35, 40, 41}),
+        (("parts", "front"), "nose bearing", {7, 8, 16}),
+        (("parts", "left"), "near pack", {20, 21, 38}),
+        (("parts", "right"), "far pack", {20, 22}),
+        (("parts", "tail"), "cap", {20, 51}),
+        (("meshes", "bevels"), "right angle", {24, 48, 49}),
+        (("states", "low gear"), "crawl", {46, 48}),
+    ],
+)
+def test_rename_reaches_bearings_and_gears(place: Place, new: str, lines: set[int]) -> None:
+    """What a bearing sits on and in, its shims and both gears of a mesh follow the new name."""
+    before = read_document(GEARED)
+    assert before.located((*before.findings, *check(before.rebuild))) == ()
+    done = change(GEARED, Edit("rename", place, typed=new))
+    assert done.findings == ()
+    after = read_document(done.text)
+    assert after.located((*after.findings, *check(after.rebuild))) == ()
+    pairs = zip(GEARED.splitlines(), done.text.splitlines(), strict=True)
+    assert {n for n, (old, now) in enumerate(pairs, 1) if old != now} == lines
+
+
+def test_which_gear_a_dial_is_on_is_no_name() -> None:
+    """`on: wheel` and `wheel: away` mean the wheel of the mesh, whatever its part is called."""
+    done = change(GEARED, Edit("rename", ("parts", "wheel"), typed="crown"))
+    assert "{kind: backlash, mesh: bevels, on: wheel, wheel: away, state: low gear}" in done.text
+
+
 def test_other_edits_are_spliced_as_they_are() -> None:
     """A size set by `change` touches its own line only."""
     text = (files("dryfit.app") / "demos" / "feed-box.yaml").read_text(encoding="utf-8")

@@ -66,6 +66,20 @@ def test_lift_is_the_mean_of_both_shims() -> None:
     assert value(lathe(), "lift", left_pack=0.05, right_pack=0.05) == pytest.approx(-50)
 
 
+def test_lift_needs_nothing_of_the_lines() -> None:
+    """A length of the spindle that is not known keeps its float from being said, not the lift."""
+    opened = open_text(lathe().replace("rear: 200.00", "rear: not known"))
+    drawn = sample(opened.rebuild, NoLuck())
+    packs = {name: full(NoLuck(), 0.15e-3) for name in ("left pack", "right pack")}
+    found = {
+        name: predict(opened.rebuild, check, drawn, packs=packs)
+        for name, check in opened.rebuild.checks.items()
+    }
+    assert found["float"].lacking == {"case.front to case.rear"}
+    assert not found["lift"].lacking
+    assert float(found["lift"].true[0]) == pytest.approx(50e-6)
+
+
 def test_nut_leaves_the_float_it_was_set_to() -> None:
     """An adjusting nut with nothing behind it leaves the float it was set to."""
     assert value(lathe(), "float") == pytest.approx(50, abs=0.5)

@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 
 from dryfit.ask.asking import Asking, Packs
 from dryfit.model.rebuild import Check, Need
-from dryfit.solve.predict import line_of
+from dryfit.solve.predict import lines_of
 
 STEP = 1e-6
 """How much a size is changed to see what follows [m]."""
@@ -36,8 +36,8 @@ def slopes(asking: Asking, asked: Check | Need, packs: Packs) -> tuple[Slope, ..
     """List every known size, gasket and pack that moves a reading."""
     nominal, rebuild = asking.nominal, asking.rebuild
     base = asking.typed(asked, packs)
-    line = line_of(rebuild, asked)
-    here = {spot.part for stack in line.stacks for spot in stack.spots} - {*rebuild.settings}
+    stacks = [stack for line in lines_of(rebuild, asked) for stack in line.stacks]
+    here = {spot.part for stack in stacks for spot in stack.spots} - {*rebuild.settings}
     keys = {key: rebuild.sizes[key].start.part for key in sorted(nominal.sizes)}
     moved = {
         (key, part): nominal.with_size(rebuild, key, nominal.sizes[key] + STEP)

@@ -1,17 +1,31 @@
-"""Where the name of a part, a spot or a check is used in a text, so that a rename reaches all.
+"""Where the name of a part, a mesh, a check or a state is used in a text.
 
-A name is mentioned in stacks, in the keys of sizes and settings, in states, needs and checks, and
-among what was found; never in titles, notes or in what a size was measured with.
+A rename reaches all of it: stacks, the keys of sizes and settings, states, what was found, and
+every key of a part, mesh, need or check that holds such a name, as its record says. Titles, notes
+and what a size was measured with are never touched.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from dryfit.document.edit import Edit, Mention, Spliced, splice
 from dryfit.document.nodes import Mapping, Node, Scalar, Sequence, fold
+from dryfit.document.records import keys_of
 from dryfit.document.tree import Tree
+from dryfit.model.meshes import MESH_KINDS
+from dryfit.model.parts import PART_KINDS
+from dryfit.model.rebuild import CHECK_KINDS, NEED_KINDS
 from dryfit.quantities import Place
 
-PART_VALUES = {"of", "at", "from", "to"}
+RECORDS: dict[str, Iterable[type]] = {
+    "parts": PART_KINDS.values(),
+    "meshes": MESH_KINDS.values(),
+    "needs": NEED_KINDS.values(),
+    "checks": CHECK_KINDS.values(),
+}
+"""Groups of records whose keys may name something."""
+
+NAMED_AS = {"parts": {"part", "spot"}, "meshes": {"mesh"}, "states": {"state"}}
+"""What a key that names something of a section is declared to hold."""
 
 
 def change(text: str, edit: Edit) -> Spliced:
@@ -37,12 +51,23 @@ def _candidates(root: Mapping, section: str) -> Iterator[Scalar]:
             yield from _of_parts(top, entry.value)
         elif section == "checks" and top in ("readings", "as found"):
             yield from _keys(entry.value, 1 if top == "readings" else 2)
-        elif section == "states" and top in ("needs", "checks"):
-            yield from _values(entry.value, {"state"})
+        yield from _values(entry.value, _naming(top, section))
+
+
+def _naming(top: str, section: str) -> set[str]:
+    """List the keys of a group of records that name something of a section."""
+    sorts = NAMED_AS.get(section, set())
+    records = RECORDS.get(top, ())
+    return {
+        key
+        for record in records
+        for key, field in keys_of(record).items()
+        if field.metadata["reads"] in sorts
+    }
 
 
 def _of_parts(top: str, node: Node) -> Iterator[Scalar]:
-    """List what may name a part."""
+    """List what may name a part, beside the keys of records."""
     if top in ("sizes", "settings"):
         yield from _keys(node, 1)
     elif top == "lines":
@@ -50,8 +75,6 @@ def _of_parts(top: str, node: Node) -> Iterator[Scalar]:
     elif top == "states":
         yield from _items(node)
         yield from _keys(node, 3)
-    elif top in ("needs", "checks"):
-        yield from _values(node, PART_VALUES)
     elif top == "as found" and isinstance(node, Mapping):
         for entry in node.entries:
             if fold(entry.key.text) == "sizes":
@@ -78,13 +101,13 @@ def _items(node: Node) -> Iterator[Scalar]:
 
 
 def _values(node: Node, names: set[str]) -> Iterator[Scalar]:
-    """List the values of keys with certain names, in every group below."""
-    if isinstance(node, Mapping):
-        for entry in node.entries:
+    """List the values of keys with certain names, in each record of a group."""
+    if not isinstance(node, Mapping):
+        return
+    for record in node.entries:
+        for entry in record.value.entries if isinstance(record.value, Mapping) else ():
             if fold(entry.key.text) in names and isinstance(entry.value, Scalar):
                 yield entry.value
-            else:
-                yield from _values(entry.value, names)
 
 
 def _in(scalar: Scalar, name: str, new_name: str, *, whole: bool) -> Iterator[Mention]:

@@ -6,7 +6,7 @@ from typing import Any
 
 from dryfit.model.known import parts_known
 from dryfit.model.parts import Bearing, Cover, Part, PlainBearing, Seal, Spacer, SpringWasher
-from dryfit.model.rebuild import FINGERS, LOCKED, SET, TIGHT, Rebuild
+from dryfit.model.rebuild import Rebuild
 from dryfit.quantities import Finding, Place, Size
 from dryfit.quantities.finding import near
 
@@ -18,7 +18,13 @@ BALLS = (5, 75)
 FIT = Fraction(1, 2)
 """A seat differs from its bore by less [mm]."""
 
+SMALLEST = 3
+"""Least bore for which widths and clearances are in the tables [mm]."""
+
 FEWEST, MOST = 3, 200
+
+ROUND = Fraction(22, 7)
+"""A circle is no more than so many times as long as it is wide."""
 
 POSITIVE: dict[type[Part], tuple[str, ...]] = {
     Bearing: (
@@ -45,7 +51,7 @@ NEAR = (("seat", "bore"), ("pocket", "outside"))
 
 
 def bearing_rules(rebuild: Rebuild) -> Iterator[Finding]:
-    """Ask every rule about bearings, springs, covers and the states that turn them."""
+    """Ask every rule about bearings, and about the sizes of what holds them."""
     for name, part in rebuild.parts.items():
         place: Place = ("parts", name)
         yield from _sizes(part, place)
@@ -55,7 +61,6 @@ def bearing_rules(rebuild: Rebuild) -> Iterator[Finding]:
                 yield from parts_known(rebuild, [other], (*place, key))
         if isinstance(part, Bearing):
             yield from _bearing(rebuild, part, place)
-    yield from _states(rebuild)
 
 
 def _key(field: str) -> str:
@@ -97,7 +102,8 @@ def _bearing(rebuild: Rebuild, part: Any, place: Place) -> Iterator[Finding]:
                 "bearing.fit",
                 (*place, field),
                 f"a {field} of {size.text} is no fit for '{part.name}', whose {ring} is {own.text}",
-                f"type what the {field} itself measures, within 0.5 mm of the ring",
+                f"type what the {field} itself measures, within 0.5 mm of the ring; or was it the "
+                f"{ring} that was misread?",
             )
     clearance = getattr(part, "clearance", None)
     if clearance and clearance.upper() not in CLEARANCES:
@@ -115,6 +121,47 @@ def _bearing(rebuild: Rebuild, part: Any, place: Place) -> Iterator[Finding]:
             f"count them again: {FEWEST} to {MOST}, or take the key out",
         )
     yield from _angle(part, place)
+    yield from _inside(part, place)
+    yield from _width(part, place)
+
+
+def _inside(part: Any, place: Place) -> Iterator[Finding]:
+    """The bore is in the tables, and the balls have room between the rings and round them."""
+    bore, outside, ball = part.bore, part.outside, part.ball
+    if isinstance(bore, Size) and 0 < bore.value < SMALLEST:
+        yield Finding(
+            "bearing.bore",
+            (*place, "bore"),
+            f"a bore of {bore.text} is below {SMALLEST} mm, where the tables begin",
+            "look whether it is in the right unit, or write not known",
+        )
+    if not all(isinstance(size, Size) for size in (bore, outside, ball)):
+        return
+    room, circle = outside.value - bore.value, (outside.value + bore.value) / 2
+    round_it = part.balls is not None and part.balls * ball.value > ROUND * circle
+    if ball.value > 0 and room > 0 and (2 * ball.value >= room or round_it):
+        yield Finding(
+            "bearing.ball",
+            (*place, "ball"),
+            f"{'as many balls' if round_it else 'balls'} of {ball.text} have no room in "
+            f"'{part.name}', between {bore.text} and {outside.text}",
+            "measure one again, or take the key out: it is then estimated",
+        )
+
+
+def _width(part: Any, place: Place) -> Iterator[Finding]:
+    """How wide each ring is stands somewhere, if only as not known."""
+    both = (("inner width", part.inner_width), ("outer width", part.outer_width))
+    lacking = [key for key, size in both if size is None and part.width is None]
+    if lacking:
+        key = "width" if len(lacking) == len(both) else lacking[0]
+        yield Finding(
+            "bearing.width",
+            place,
+            f"nothing says the {key} of '{part.name}', so where its rings stand is not known",
+            f"add {key}: with the figure of a list, or {key}: 18.00 by micrometer",
+            "note",
+        )
 
 
 def _angle(part: Any, place: Place) -> Iterator[Finding]:
@@ -145,19 +192,3 @@ def _stops(rebuild: Rebuild, part: Any, place: Place) -> Iterator[Finding]:
             f"'{stops}' is no end of the line of '{part.name}'",
             near(stops, ends),
         )
-
-
-def _states(rebuild: Rebuild) -> Iterator[Finding]:
-    """A state does screws and nuts up in a way that is known."""
-    for name, state in rebuild.states.items():
-        for key, word, words in (
-            ("cover screws", state.cover_screws, (TIGHT, FINGERS)),
-            ("nuts", state.nuts, (SET, LOCKED)),
-        ):
-            if word and word not in words:
-                yield Finding(
-                    "state.word",
-                    ("states", name, key),
-                    f"'{word}' says nothing of {key}",
-                    f"write {' or '.join(words)}",
-                )

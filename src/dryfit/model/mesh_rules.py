@@ -5,7 +5,7 @@ from typing import Any
 
 from dryfit.model.known import parts_known
 from dryfit.model.meshes import BevelMesh, HelicalMesh, Mesh, WormMesh
-from dryfit.model.parts import Bearing, PlainBearing
+from dryfit.model.parts import Bearing, PlainBearing, Shaft
 from dryfit.model.rebuild import (
     Backlash,
     Check,
@@ -16,12 +16,23 @@ from dryfit.model.rebuild import (
     Rebuild,
     Shake,
 )
+from dryfit.model.spots import Spot
 from dryfit.quantities import Finding, Place, Size
 from dryfit.quantities.finding import near
 
 FEWEST_TEETH = 5
-PRESSURE = (10, 35)
+ANGLES = {"pressure_angle": (10, 35), "shaft_angle": (10, 170), "spiral_angle": (0, 60)}
+"""What gears can have [degree]."""
+
+USUAL = {"pressure_angle": 20, "shaft_angle": 90, "spiral_angle": 0}
+"""What is taken where nothing is said [degree]."""
+
 MEMBERS = ("pinion", "wheel")
+SIZES = ("module", "centre_distance", "worm_diameter", "face_width")
+MAY_BE_NOUGHT = ("lash", "eccentric")
+HELIX = 60
+"""No helix leans further [degree]."""
+
 HELD = ("towards", "away")
 HANDS = ("right", "left")
 
@@ -36,6 +47,8 @@ def mesh_rules(rebuild: Rebuild) -> Iterator[Finding]:
             yield from _bevel(rebuild, mesh, place)
         if isinstance(mesh, HelicalMesh):
             yield from _word(mesh.hand, HANDS, (*place, "hand"))
+            yield from _helix(mesh, place)
+    yield from _one_gear(rebuild)
     for name, check in rebuild.checks.items():
         yield from _check(rebuild, check, ("checks", name))
 
@@ -61,6 +74,24 @@ def _members(rebuild: Rebuild, mesh: Any, place: Place) -> Iterator[Finding]:
         )
 
 
+def _one_gear(rebuild: Rebuild) -> Iterator[Finding]:
+    """A gear that runs with two others has one module."""
+    seen: dict[tuple[type[Mesh], str, int | None], Mesh] = {}
+    for name, mesh in rebuild.meshes.items():
+        for part, teeth in ((mesh.pinion, mesh.pinion_teeth), (mesh.wheel, mesh.wheel_teeth)):
+            first = seen.setdefault((type(mesh), part, teeth), mesh)
+            one, other = first.module, mesh.module
+            if isinstance(one, Size) and isinstance(other, Size) and one.value != other.value:
+                yield Finding(
+                    "mesh.modules",
+                    ("meshes", name, "module"),
+                    f"'{part}' has {teeth} teeth of module {other.text} here and of {one.text} "
+                    f"in '{first.name}'",
+                    "one of them is misread, if they are one gear",
+                    "note",
+                )
+
+
 def _line_of(rebuild: Rebuild, part: str) -> Line | None:
     for line in rebuild.lines.values():
         if any(spot.part == part for stack in line.stacks for spot in stack.spots):
@@ -80,23 +111,38 @@ def _figures(mesh: Any, place: Place) -> Iterator[Finding]:
                 f"{teeth} teeth are too few for a gear",
                 f"count them again: {fewest} or more",
             )
-    for field in ("module", "centre_distance", "worm_diameter", "face_width"):
+    for field in (*SIZES, *MAY_BE_NOUGHT):
         size = getattr(mesh, field, None)
-        if isinstance(size, Size) and size.value <= 0:
+        nought = field in MAY_BE_NOUGHT
+        if isinstance(size, Size) and (size.value < 0 or (size.value == 0 and not nought)):
             key = field.replace("_", " ")
             yield Finding(
                 "size.not positive",
                 (*place, key),
                 f"a {key} of {size.text} cannot be",
-                "type it, larger than 0, or not known",
+                f"type it, {'0 or more' if nought else 'larger than 0'}, or not known",
             )
-    angle = mesh.pressure_angle
-    if angle is not None and not PRESSURE[0] <= angle.value <= PRESSURE[1]:
+    for field, (low, high) in ANGLES.items():
+        angle = getattr(mesh, field, None)
+        if angle is not None and not low <= angle.value <= high:
+            key = field.replace("_", " ")
+            yield Finding(
+                "mesh.angle",
+                (*place, key),
+                f"no gear has a {key} of {angle.text}",
+                f"type what it is, {low} to {high} deg; not said, it is {USUAL[field]} deg",
+            )
+
+
+def _helix(mesh: HelicalMesh, place: Place) -> Iterator[Finding]:
+    """A helix leans one way or the other by no more than gears can."""
+    angle = mesh.helix_angle
+    if angle is not None and not 0 < angle.value <= HELIX:
         yield Finding(
-            "mesh.angle",
-            (*place, "pressure angle"),
-            f"no gear has a pressure angle of {angle.text}",
-            "14.5 deg or 20 deg are the usual ones",
+            "mesh.helix",
+            (*place, "helix angle"),
+            f"no helical gear has a helix angle of {angle.text}",
+            f"type how far its teeth lean from the shaft: up to {HELIX} deg; which way says hand",
         )
 
 
@@ -122,13 +168,32 @@ def _bevel(rebuild: Rebuild, mesh: Any, place: Place) -> Iterator[Finding]:
             )
         sized = {s for b in rebuild.sizes.values() for s in (b.start, b.end)}
         for key, spot in (("apex", apex), ("crossing", crossing)):
+            at = (*place, f"{which} {key}")
+            yield from parts_known(rebuild, [spot.part] if spot else [], at)
             if spot and spot.part in rebuild.parts and spot not in sized:
                 yield Finding(
                     "spot.unsized",
-                    (*place, f"{which} {key}"),
+                    at,
                     f"no size reaches '{spot}'",
                     "add one under sizes, from a face of the same part",
                 )
+        yield from _crossing(rebuild, crossing, line, (*place, f"{which} crossing"))
+
+
+def _crossing(
+    rebuild: Rebuild, spot: Spot | None, line: Line | None, place: Place
+) -> Iterator[Finding]:
+    """Where the axes cross is told on a part that lies in the line and does not turn."""
+    if spot is None or line is None or spot.part not in rebuild.parts:
+        return
+    lies = any(other.part == spot.part for stack in line.stacks for other in stack.spots)
+    if not lies or isinstance(rebuild.parts[spot.part], Shaft):
+        yield Finding(
+            "mesh.crossing",
+            place,
+            f"'{spot}' does not stand still in the line '{line.name}'",
+            "name a spot on the case, or on what is screwed to it in this line: case.crossing",
+        )
 
 
 def _word(word: str | None, words: tuple[str, ...], place: Place) -> Iterator[Finding]:

@@ -11,6 +11,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from dryfit.model.bearing_rules import bearing_rules
+from dryfit.model.holder_rules import holder_rules
 from dryfit.model.known import names_in, parts_known
 from dryfit.model.mesh_rules import mesh_rules
 from dryfit.model.parts import (
@@ -25,8 +26,9 @@ from dryfit.model.parts import (
     Spacer,
     ThrustWasher,
 )
-from dryfit.model.rebuild import BUILT, HOT, Check, Depth, Gap, Need, Rebuild, State
+from dryfit.model.rebuild import BUILT, HOT, Check, Depth, Gap, Need, Rebuild
 from dryfit.model.spots import Spot
+from dryfit.model.state_rules import runs_warm, state_rules
 from dryfit.quantities import Finding, Place, Size
 from dryfit.quantities.finding import near
 
@@ -256,42 +258,10 @@ def _settings(rebuild: Rebuild) -> Iterator[Finding]:
             )
 
 
-def _states(rebuild: Rebuild) -> Iterator[Finding]:
-    """A state leaves out, fits and warms parts that exist."""
-    for name, state in rebuild.states.items():
-        place: Place = ("states", name)
-        if name == BUILT:
-            yield Finding(
-                "state.built", place, "'built' is the finished unit", "give this state another name"
-            )
-        yield from parts_known(rebuild, state.left_out, (*place, "left out"))
-        for key, group in (("fitted", state.fitted), ("warmer than room", state.warmer_than_room)):
-            for part in group or {}:
-                yield from parts_known(rebuild, [part], (*place, key, part))
-        yield from _from_use(rebuild, state, place)
-
-
-def _from_use(rebuild: Rebuild, state: State, place: Place) -> Iterator[Finding]:
-    """`from: used for` needs to know how warm the unit runs."""
-    if state.from_ is not None and state.from_ != "used for":
-        yield Finding("state.from", (*place, "from"), f"'{state.from_}'?", "write from: used for")
-    elif state.from_ and not _runs_warm(rebuild):
-        yield Finding(
-            "state.cold",
-            (*place, "from"),
-            "used for does not say how warm it runs",
-            "add warmer than casing: 5 +/- 3 K under used for",
-        )
-
-
-def _runs_warm(rebuild: Rebuild) -> bool:
-    return rebuild.used_for is not None and rebuild.used_for.warmer_than_casing is not None
-
-
 def _asked(rebuild: Rebuild) -> Iterator[Finding]:
     """Checks and needs name parts, spots and states that exist."""
     states = names_in(rebuild, "states", [BUILT, *rebuild.states])
-    if _runs_warm(rebuild):
+    if runs_warm(rebuild):
         states.add(HOT)
     groups: dict[str, dict[str, Check | Need]] = {
         "needs": dict(rebuild.needs),
@@ -417,9 +387,10 @@ RULES: tuple[Callable[[Rebuild], Iterator[Finding]], ...] = (
     _idle,
     _sizes,
     _settings,
-    _states,
+    state_rules,
     _asked,
     _readings,
     bearing_rules,
+    holder_rules,
     mesh_rules,
 )

@@ -59,6 +59,12 @@ class Bench:
     net: Network
 
     @property
+    def lacking(self) -> frozenset[str]:
+        """Keys of what is neither known of the line nor assumed."""
+        every = (layout.lacking for layout in self.net.layouts.values())
+        return frozenset().union(*every) - {*self.put.assumed}
+
+    @property
     def left_out(self) -> frozenset[str]:
         """Parts that are not fitted."""
         return self.put.now.left_out
@@ -69,6 +75,8 @@ class Bench:
 
     def at_rest(self, pushes: Mapping[str, Array], start: Held | None = None) -> Held:
         """Bring the line to rest; what runs away is told by the name of its part."""
+        if self.lacking:
+            raise NotYet(self.lacking)
         if pushes:
             return self._held(pushes, start)
         key = ("still", self.line.name, mark_of(self.put))
@@ -184,17 +192,16 @@ def lay_on(rebuild: Rebuild, sample: Sample, put: Fitted, line: Line) -> Bench:
     50.0
     """
     net = network(rebuild, line, sample, put)
-    lacking = frozenset().union(*(layout.lacking for layout in net.layouts.values()))
-    if net.gives and lacking - {*put.assumed}:
-        raise NotYet(lacking)
+    bench = Bench(rebuild, sample, put, line, net)
+    if net.gives and bench.lacking:
+        raise NotYet(bench.lacking)
     if net.grips:
-        cold = replace(put, now=replace(put.now, growth={}, rises={}))
-        key = ("built", line.name, mark_of(cold))
+        key = ("built", line.name, mark_of(put.cold))
         try:
-            sits = sample.latest(key, lambda: anchors(network(rebuild, line, sample, cold)))
+            sits = sample.latest(key, lambda: anchors(network(rebuild, line, sample, put.cold)))
         except Stray as stray:
             raise NothingStops(owner(stray.bodies[0])) from stray
         warm = put.now.growth
         grown = {g.body: sits[g.body] * warm.get(g.host, 1.0) for g in net.grips if g.body in sits}
-        net = with_grips(net, grown)
-    return Bench(rebuild, sample, put, line, net)
+        bench = replace(bench, net=with_grips(net, grown))
+    return bench

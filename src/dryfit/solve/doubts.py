@@ -17,6 +17,7 @@ from dryfit.quantities.finding import near, stops
 from dryfit.solve.benchtop import NothingStops
 from dryfit.solve.bodies import BODIES, Stands
 from dryfit.solve.equilibrium import Unsettled
+from dryfit.solve.held_doubts import held_doubts
 from dryfit.solve.line_doubts import NO_THREAD, line_doubts
 from dryfit.solve.luck import Luck, full
 from dryfit.solve.network import Fitted, Network, network
@@ -24,6 +25,7 @@ from dryfit.solve.predict import predict
 from dryfit.solve.ranges import beyond
 from dryfit.solve.sample import Sample, sample
 from dryfit.solve.sizes import gauge
+from dryfit.solve.spelled import spelled
 from dryfit.solve.states import COLD, rises, states_of
 
 LOOKS = 2_000
@@ -63,7 +65,9 @@ def doubts(rebuild: Rebuild) -> tuple[Finding, ...]:
     if any(found.code == NO_THREAD for found in lines):
         return told
     told = (*told, *_joints_and_loops(rebuild))
-    return told if stops(lines) else (*told, *_open_ends(rebuild))
+    if stops(lines):
+        return told
+    return (*told, *_open_ends(rebuild), *held_doubts(rebuild))
 
 
 def _instruments(rebuild: Rebuild) -> Iterator[Finding]:
@@ -180,7 +184,7 @@ def _loops(rebuild: Rebuild, net: Network, drawn: Sample) -> Iterator[Finding]:
                     "size.loop",
                     ("sizes", loop.keys[0]),
                     f"your {_count(len(loop.keys))} lengths disagree by "
-                    f"{_length(abs(middle), rebuild)}, more than their instruments explain: "
+                    f"{spelled(abs(middle), rebuild)}, more than their instruments explain: "
                     + "; ".join(f"{k} = {_text(rebuild, k)}" for k in loop.keys),
                     "measure them again, or write not known for the one you trust least",
                 )
@@ -194,12 +198,6 @@ def _count(number: int) -> str:
 def _text(rebuild: Rebuild, key: str) -> str:
     size = rebuild.sizes[key].size
     return size.text
-
-
-def _length(metres: float, rebuild: Rebuild) -> str:
-    if rebuild.system == "mm":
-        return f"{metres * 1e3:.2f} mm"
-    return f"{metres / 0.0254:.4f} in"
 
 
 def _open_ends(rebuild: Rebuild) -> Iterator[Finding]:

@@ -1,22 +1,29 @@
 """What arithmetic finds wrong in lines with bearings and nuts, and in meshes."""
 
 from collections.abc import Iterator
-from math import cos
+from math import cos, pi, sin
 from typing import Any
 
+from dryfit.mechanics.bevels import pitch_cones
 from dryfit.mechanics.threads import thread_size
-from dryfit.model.parts import Bearing, CylindricalRoller, Nut
+from dryfit.model.parts import PART_KINDS, Bearing, CylindricalRoller, Nut
 from dryfit.model.rebuild import Line, Rebuild
 from dryfit.quantities import Finding, Size
 from dryfit.solve.joints import adjusters
 from dryfit.solve.luck import NoLuck, full
 from dryfit.solve.network import Fitted, Network, network
 from dryfit.solve.rings import INNER, OUTER, sides
+from dryfit.solve.rows import USUAL_ANGLE
 from dryfit.solve.sample import sample
 from dryfit.solve.sizes import metres
+from dryfit.solve.spelled import spelled
 from dryfit.solve.states import COLD
 
 NO_THREAD = "nut.thread"
+
+WIDEST_FACE = 0.5
+"""Share of the cone distance that no bevel is wide: they are cut to a third at most, common
+practice."""
 
 FAR_OUT = 1.0
 """Centre distances further than so many modules from the gears' own are taken for a slip."""
@@ -50,7 +57,9 @@ def line_doubts(rebuild: Rebuild) -> tuple[Finding, ...]:
     """
     threads = [*_threads(rebuild)]
     rings = [*_rings(rebuild)]
-    return (*threads, *rings, *([] if threads else _nuts(rebuild)), *_centres(rebuild))
+    nuts = [] if threads else _nuts(rebuild)
+    meshes = (*_centres(rebuild), *_faces(rebuild))
+    return (*threads, *rings, *_angles(rebuild), *nuts, *meshes)
 
 
 def _threads(rebuild: Rebuild) -> Iterator[Finding]:
@@ -63,7 +72,7 @@ def _threads(rebuild: Rebuild) -> Iterator[Finding]:
                 yield Finding(
                     NO_THREAD,
                     ("parts", name, "thread"),
-                    f"'{part.thread}' is no thread known here: {unknown}",
+                    f"no size is known for {unknown}",
                     "write it as M40x1.5, 1 1/2 BSF, 3/4-16 UNF, or take the key out",
                 )
 
@@ -109,6 +118,26 @@ def _one_ring(line: Line, stack: str, name: str, told: set[str]) -> Iterator[Fin
             f"nothing in this stack tells which ring of '{name}' it means",
             f"begin or end it on the shaft or the case, or give '{name}' on: and in:",
         )
+
+
+def _angles(rebuild: Rebuild) -> Iterator[Finding]:
+    """Tell what is taken for contact angles that are not told, once for each kind of bearing."""
+    for kind, (angle, spread) in USUAL_ANGLE.items():
+        silent = [
+            name
+            for name, part in rebuild.parts.items()
+            if isinstance(part, PART_KINDS[kind]) and getattr(part, "angle", None) is None
+        ]
+        if silent:
+            named = ", ".join(f"'{name}'" for name in silent)
+            yield Finding(
+                "bearing.no angle",
+                ("parts", silent[0]),
+                f"nothing says the angle of {named}: it is taken as {angle:.0f} deg, give or take "
+                f"{spread:.0f}",
+                f"add it from a list, or as it is marked: angle: {angle:.0f} deg",
+                "note",
+            )
 
 
 def _nets(rebuild: Rebuild) -> Iterator[tuple[Line, Network]]:
@@ -180,7 +209,7 @@ def _centres(rebuild: Rebuild) -> Iterator[Finding]:
                 ("meshes", name, "centre distance"),
                 f"with {centres.text} between centres these gears would "
                 f"{'not reach' if metres(centres) > own else 'run into'} each other: their own is "
-                f"{own * 1e3:.2f} mm",
+                f"{spelled(own, rebuild)}",
                 "measure it again, or the module, or count the teeth",
             )
 
@@ -192,3 +221,23 @@ def _standard(mesh: Any, module: float) -> float | None:
     helix = getattr(mesh, "helix_angle", None)
     lean = cos(helix.si) if helix else 1.0
     return float(module * (mesh.pinion_teeth + mesh.wheel_teeth) / 2 / lean)
+
+
+def _faces(rebuild: Rebuild) -> Iterator[Finding]:
+    """A bevel is not so wide that its teeth would run out towards the apex."""
+    for name, mesh in rebuild.meshes.items():
+        given: Any = mesh
+        face, module = getattr(given, "face_width", None), mesh.module
+        if not isinstance(face, Size) or not isinstance(module, Size):
+            continue
+        angle = given.shaft_angle.si if given.shaft_angle else pi / 2
+        cone = float(pitch_cones(given.pinion_teeth, given.wheel_teeth, angle).cone_angle)
+        reach = metres(module) * given.pinion_teeth / 2 / sin(cone)
+        if metres(face) > WIDEST_FACE * reach:
+            yield Finding(
+                "mesh.face width",
+                ("meshes", name, "face width"),
+                f"teeth {face.text} wide do not go on a cone of {spelled(reach, rebuild)}, which "
+                f"is what module {module.text} gives",
+                "measure the width along the teeth, and the module, or count the teeth again",
+            )

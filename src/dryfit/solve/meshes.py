@@ -19,7 +19,7 @@ from dryfit.mechanics.worms import worm_pair
 from dryfit.model.rebuild import Backlash, Flushness, Line
 from dryfit.model.spots import Spot
 from dryfit.quantities import Quantity, Size
-from dryfit.solve.benchtop import Bench, NothingStops
+from dryfit.solve.benchtop import Bench, NothingStops, NotYet
 from dryfit.solve.elastic import Held
 from dryfit.solve.luck import Array, full
 from dryfit.solve.sizes import gauge, metres, true_size
@@ -102,6 +102,8 @@ def lash(bench: Bench, check: Backlash) -> tuple[Array, Array, frozenset[str]]:
     ------
     NothingStops
         A shaft of the mesh is not stopped.
+    NotYet
+        Sizes of the mesh, or of a line that its teeth push along, are not known.
 
     Valid
     -----
@@ -117,6 +119,7 @@ def lash(bench: Bench, check: Backlash) -> tuple[Array, Array, frozenset[str]]:
     ['bevel', 'helical', 'spur', 'worm']
     """
     mesh: Any = bench.rebuild.meshes[check.mesh]
+    _must_be_known(bench, mesh)
     found = LASHES[mesh.kind](bench, check, mesh)
     at = metres(check.at_radius) if check.at_radius else None
     radius = found.radius if at is None else full(bench.sample.draws, at)
@@ -164,6 +167,32 @@ def line_with(bench: Bench, part: str) -> Line:
     raise NothingStops(part)
 
 
+NEEDED = ("module", "centre_distance", "worm_diameter")
+"""Sizes of a mesh without which nothing can be said of it."""
+
+
+def _must_be_known(bench: Bench, mesh: Any) -> None:
+    """Tell all at once what is not known of a mesh and of the lines of its members."""
+    without = [f for f in NEEDED if hasattr(mesh, f) and not isinstance(getattr(mesh, f), Size)]
+    lacking = {f"{mesh.name}.{field.replace('_', ' ')}" for field in without}
+    for part in (mesh.pinion, mesh.wheel):
+        try:
+            lacking |= bench.along(line_with(bench, part)).lacking
+        except NotYet as not_yet:
+            lacking |= not_yet.lacking
+    if lacking:
+        _, lash_too = _before(bench, mesh)
+        raise NotYet(frozenset(lacking) | lash_too)
+
+
+def _known(bench: Bench, mesh: Any, field: str) -> Array:
+    """Draw a size that `_must_be_known` has seen."""
+    size = _size(bench, mesh, field)
+    if size is None:
+        raise NotYet(frozenset({f"{mesh.name}.{field.replace('_', ' ')}"}))
+    return size
+
+
 def _size(bench: Bench, mesh: Any, field: str) -> Array | None:
     """Draw a size written with a mesh; a module is a name for a size of tooth, and exact."""
     size = getattr(mesh, field)
@@ -181,9 +210,7 @@ def _angle(told: Quantity | None, usual: float) -> float:
 
 def _centres(bench: Bench, mesh: Any) -> Array:
     """Work out the centre distance: as measured, with its shims, less what an eccentric takes."""
-    draws = bench.sample.draws
-    centres = _size(bench, mesh, "centre_distance")
-    centres = full(draws, 0.0) if centres is None else centres
+    centres = _known(bench, mesh, "centre_distance")
     if mesh.centre_shims:
         centres = centres + bench.put.packs.get(mesh.centre_shims, 0.0)
     throw = _size(bench, mesh, "eccentric")
@@ -193,10 +220,11 @@ def _centres(bench: Bench, mesh: Any) -> Array:
 
 
 def _before(bench: Bench, mesh: Any) -> tuple[Array, frozenset[str]]:
-    """Draw the lash that a mesh was made with; what is not known counts as none."""
-    own = _size(bench, mesh, "lash")
-    lacking = frozenset() if own is not None else frozenset({f"{mesh.name}.lash"})
-    return full(bench.sample.draws, 0.0) if own is None else own, lacking
+    """Draw the lash that a mesh was made with; what is not known is what is assumed, or none."""
+    own, key = _size(bench, mesh, "lash"), f"{mesh.name}.lash"
+    if own is None:
+        return full(bench.sample.draws, bench.put.assumed.get(key, 0.0)), frozenset({key})
+    return own, frozenset()
 
 
 def _member(
@@ -235,8 +263,7 @@ class Stands:
 def _stands(bench: Bench, check: Any, mesh: Any) -> Stands:
     """Say how far the members of a bevel pair stand from where they were meant to."""
     cones = tuple(pitch_cones(mesh.pinion_teeth, mesh.wheel_teeth, _angle(mesh.shaft_angle, 90.0)))
-    module, face = (_size(bench, mesh, field) for field in ("module", "face_width"))
-    module = full(bench.sample.draws, 0.0) if module is None else module
+    module, face = _known(bench, mesh, "module"), _size(bench, mesh, "face_width")
     distance = module * mesh.pinion_teeth / 2 / np.sin(cones[0])
     face = distance / 3 if face is None else face
     radii = [(distance - face / 2) * np.sin(cone) for cone in cones]
@@ -290,6 +317,8 @@ def flushness(bench: Bench, check: Flushness) -> tuple[Array, Array]:
     ------
     NothingStops
         A shaft of the mesh is not stopped.
+    NotYet
+        As `lash`.
 
     Valid
     -----
@@ -306,7 +335,9 @@ def flushness(bench: Bench, check: Flushness) -> tuple[Array, Array]:
     >>> AWAY
     'away'
     """
-    stands = _stands(bench, check, bench.rebuild.meshes[check.mesh])
+    mesh = bench.rebuild.meshes[check.mesh]
+    _must_be_known(bench, mesh)
+    stands = _stands(bench, check, mesh)
     out: Array = cone_movement(
         *stands.shifts, cone_angle=stands.cones[0], mate_cone_angle=stands.cones[1]
     ).flushness
@@ -321,9 +352,7 @@ def _way(bench: Bench, part: str, end: str) -> float:
 def _cylindrical(bench: Bench, check: Backlash, mesh: Any) -> Lash:
     alpha = _angle(mesh.pressure_angle, PRESSURE_ANGLE)
     helix = _helix(mesh)
-    module, centres = _size(bench, mesh, "module"), _centres(bench, mesh)
-    draws = bench.sample.draws
-    module = full(draws, 0.0) if module is None else module
+    module, centres = _known(bench, mesh, "module"), _centres(bench, mesh)
     teeth = mesh.pinion_teeth + mesh.wheel_teeth
     radii = {
         "pinion": centres * mesh.pinion_teeth / teeth,
@@ -357,11 +386,7 @@ def _helix(mesh: Any) -> float:
 
 def _worm(bench: Bench, check: Backlash, mesh: Any) -> Lash:
     alpha = _angle(mesh.pressure_angle, PRESSURE_ANGLE)
-    draws = bench.sample.draws
-    module, worm = (
-        full(draws, 0.0) if size is None else size
-        for size in (_size(bench, mesh, field) for field in ("module", "worm_diameter"))
-    )
+    module, worm = (_known(bench, mesh, field) for field in ("module", "worm_diameter"))
     centres = _centres(bench, mesh)
     pair = worm_pair(
         module, mesh.pinion_teeth, mesh.wheel_teeth, worm_diameter=worm, pressure_angle=alpha

@@ -127,6 +127,11 @@ class Fitted:
     extra: Mapping[str, float]
     assumed: Mapping[str, float]
 
+    @property
+    def cold(self) -> "Fitted":
+        """Give the same with all parts as warm as the room, as it was put together."""
+        return replace(self, now=replace(self.now, growth={}, rises={}))
+
 
 def network(rebuild: Rebuild, line: Line, sample: Sample, fitted: Fitted) -> Network:
     """Build the network of one line.
@@ -187,7 +192,11 @@ def network(rebuild: Rebuild, line: Line, sample: Sample, fitted: Fitted) -> Net
     pulls = pulls_of(rebuild, chains, case, loose)
     by_hand = fitted.now.screws == FINGERS
     pulls = {name: _clamped(rebuild, name, pull, sample, by_hand) for name, pull in pulls.items()}
-    pulls |= _adjusted(rebuild, contacts, pulls, bodies, sample, fitted.now.nuts == LOCKED)
+    hosts = adjusters(rebuild, pulls, bodies)
+    if hosts and fitted.now.growth:
+        pulls |= _set_cold(hosts, network(rebuild, line, sample, fitted.cold), fitted.now.growth)
+    else:
+        pulls |= _adjusted(rebuild, contacts, pulls, hosts, sample, fitted.now.nuts == LOCKED)
     gives = any(body_of(rebuild, name).gives for name in bodies)
     return Network(case, tuple(contacts), pulls, placed, gives, tuple(grips))
 
@@ -464,7 +473,7 @@ def _adjusted(
     rebuild: Rebuild,
     contacts: list[Contact],
     pulls: Mapping[str, Contact],
-    bodies: list[str],
+    hosts: Mapping[str, str],
     sample: Sample,
     locked: bool,
 ) -> dict[str, Contact]:
@@ -473,7 +482,7 @@ def _adjusted(
     A lock nut done up behind it pushes it on by the play of its thread.
     """
     found: dict[str, Contact] = {}
-    for nut, host in adjusters(rebuild, pulls, bodies).items():
+    for nut, host in hosts.items():
         part: Any = rebuild.parts[nut]
         set_to = full(sample.draws, 0.0)
         by = gauge(rebuild, part.set_to.instrument) if part.set_to else None
@@ -489,6 +498,17 @@ def _adjusted(
                 found[nut] = Contact(*ends, -beyond - set_to)
                 break
     return found
+
+
+def _set_cold(
+    hosts: Mapping[str, str], cold: Network, growth: Mapping[str, Array]
+) -> dict[str, Contact]:
+    """Leave each adjusting nut where on its thread it was set cold: warm, that place has moved."""
+    return {
+        nut: replace(cold.pulls[nut], length=cold.pulls[nut].length * growth.get(host, 1.0))
+        for nut, host in hosts.items()
+        if nut in cold.pulls
+    }
 
 
 def _with_extra(contact: Contact, cover: str | None, extra: Mapping[str, float]) -> Contact:

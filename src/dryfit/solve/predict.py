@@ -11,7 +11,7 @@ from typing import Any
 import numpy as np
 
 from dryfit.mechanics.ball_rows import radial_shake
-from dryfit.model.rebuild import FINGERS, FIRST_END, LAST_END, Check, Line, Need, Rebuild
+from dryfit.model.rebuild import FINGERS, FIRST_END, LAST_END, Check, Lift, Line, Need, Rebuild
 from dryfit.model.spots import Spot
 from dryfit.solve.benchtop import Bench, NothingStops, NotYet, lay_on
 from dryfit.solve.joints import cover_on
@@ -123,7 +123,7 @@ def predict(
 
 
 def line_of(rebuild: Rebuild, asked: Check | Need) -> Line:
-    """Find the line along which a check is read: the first that holds all its parts.
+    """Find the line along which a check is read: the first of `lines_of`.
 
     Parameters
     ----------
@@ -135,11 +135,11 @@ def line_of(rebuild: Rebuild, asked: Check | Need) -> Line:
     Returns
     -------
     line
-        One of the rebuild's lines [line]
+        One of the rebuild's lines, or one without stacks for what lies in none [line]
 
     Valid
     -----
-    Parts that stand in a line, as `model.rules` makes sure.
+    Any check.
 
     Source
     ------
@@ -151,14 +151,57 @@ def line_of(rebuild: Rebuild, asked: Check | Need) -> Line:
     >>> line_of(Rebuild("mm", lines={"spindle": line}), Need("float", "float", of="shaft")).name
     'spindle'
     """
-    wanted = set(parts_of(asked))
+    return lines_of(rebuild, asked)[0]
+
+
+NO_LINE = Line("", "", "", ())
+"""For what is read across: a plain bearing lifts whatever lies along its shaft."""
+
+
+def lines_of(rebuild: Rebuild, asked: Check | Need) -> tuple[Line, ...]:
+    """Find the lines that a check hangs on: of a mesh, those of both members.
+
+    Parameters
+    ----------
+    rebuild
+        The unit [rebuild]
+    asked
+        A check or need [check]
+
+    Returns
+    -------
+    lines
+        The one along which it is read first; at least one [lines]
+
+    Valid
+    -----
+    Any check.
+
+    Source
+    ------
+    None needed.
+
+    Examples
+    --------
+    >>> [line.name for line in lines_of(Rebuild("mm"), Need("float", "float", of="shaft"))]
+    ['']
+    """
     mesh = rebuild.meshes.get(getattr(asked, "mesh", ""))
+    groups = [set(parts_of(asked))]
     if mesh:
-        wanted = {getattr(mesh, getattr(asked, "on", None) or "wheel", "")}
+        groups = [{mesh.wheel}, {mesh.pinion}]
+        groups = groups[::-1] if getattr(asked, "on", None) == "pinion" else groups
+    found = [line for group in groups if (line := _holding(rebuild, group))]
+    if not found and not isinstance(asked, Lift):
+        found = [*rebuild.lines.values()][:1]
+    return tuple(found) or (NO_LINE,)
+
+
+def _holding(rebuild: Rebuild, parts: set[str]) -> Line | None:
     for line in rebuild.lines.values():
-        if wanted <= {spot.part for stack in line.stacks for spot in stack.spots}:
+        if parts <= {spot.part for stack in line.stacks for spot in stack.spots}:
             return line
-    return next(iter(rebuild.lines.values()))
+    return None
 
 
 def parts_of(asked: Check | Need) -> tuple[str, ...]:

@@ -93,7 +93,7 @@ def anchors(cold: Network) -> dict[str, Array]:
         loose = in_its_float(cold, g.body, places)
         if loose is not None:
             places[g.body] = loose
-    return {g.body: places[g.body] - places[g.host] for g in cold.grips}
+    return {g.body: places[g.body] - places[g.host] for g in cold.grips if g.body in places}
 
 
 def with_grips(net: Network, sits: Mapping[str, Array]) -> Network:

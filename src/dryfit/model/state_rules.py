@@ -1,0 +1,105 @@
+"""What must hold of states, and of the checks that are read in them."""
+
+from collections.abc import Iterator
+from typing import Any
+
+from dryfit.model.known import parts_known
+from dryfit.model.rebuild import (
+    BUILT,
+    FINGERS,
+    LOCKED,
+    SET,
+    TIGHT,
+    Backlash,
+    Check,
+    Depth,
+    Flushness,
+    Gap,
+    Need,
+    Rebuild,
+    State,
+    Thickness,
+)
+from dryfit.quantities import Finding, Place
+
+
+def state_rules(rebuild: Rebuild) -> Iterator[Finding]:
+    """Ask every rule about states."""
+    for name, state in rebuild.states.items():
+        place: Place = ("states", name)
+        if name == BUILT:
+            yield Finding(
+                "state.built", place, "'built' is the finished unit", "give this state another name"
+            )
+        yield from parts_known(rebuild, state.left_out, (*place, "left out"))
+        for key, group in (("fitted", state.fitted), ("warmer than room", state.warmer_than_room)):
+            for part in group or {}:
+                yield from parts_known(rebuild, [part], (*place, key, part))
+        yield from _from_use(rebuild, state, place)
+        yield from _done_up(state, place)
+    yield from _lacking(rebuild)
+
+
+def runs_warm(rebuild: Rebuild) -> bool:
+    """Tell whether the use says how warm the unit runs."""
+    return rebuild.used_for is not None and rebuild.used_for.warmer_than_casing is not None
+
+
+def _from_use(rebuild: Rebuild, state: State, place: Place) -> Iterator[Finding]:
+    """`from: used for` needs to know how warm the unit runs."""
+    if state.from_ is not None and state.from_ != "used for":
+        yield Finding("state.from", (*place, "from"), f"'{state.from_}'?", "write from: used for")
+    elif state.from_ and not runs_warm(rebuild):
+        yield Finding(
+            "state.cold",
+            (*place, "from"),
+            "used for does not say how warm it runs",
+            "add warmer than casing: 5 +/- 3 K under used for",
+        )
+
+
+def _done_up(state: State, place: Place) -> Iterator[Finding]:
+    """A state does screws and nuts up in a way that is known."""
+    for key, word, words in (
+        ("cover screws", state.cover_screws, (TIGHT, FINGERS)),
+        ("nuts", state.nuts, (SET, LOCKED)),
+    ):
+        if word and word not in words:
+            yield Finding(
+                "state.word",
+                (*place, key),
+                f"'{word}' says nothing of {key}",
+                f"write {' or '.join(words)}",
+            )
+
+
+def _lacking(rebuild: Rebuild) -> Iterator[Finding]:
+    """What a check reads is fitted in its state; only a gap or a thickness needs it not."""
+    groups: dict[str, dict[str, Check | Need]] = {
+        "needs": dict(rebuild.needs),
+        "checks": dict(rebuild.checks),
+    }
+    for section, group in groups.items():
+        for name, asked in group.items():
+            state = rebuild.states.get(asked.state)
+            for key, part in _read(rebuild, asked):
+                if state and part in state.left_out:
+                    yield Finding(
+                        "state.leaves out",
+                        (section, name, key),
+                        f"'{part}' is left out in state '{state.name}', so this cannot be read",
+                        f"take it out of left out, or read this in another state than {state.name}",
+                    )
+
+
+def _read(rebuild: Rebuild, asked: Any) -> list[tuple[str, str]]:
+    """List the keys of a check with the parts that have to be there for it."""
+    if isinstance(asked, Gap | Thickness):
+        return []
+    if isinstance(asked, Depth):
+        spots = (("from", asked.from_), ("to", asked.to))
+        return [(key, spot.part) for key, spot in spots if spot]
+    if isinstance(asked, Backlash | Flushness):
+        mesh = rebuild.meshes.get(asked.mesh)
+        return [("mesh", mesh.pinion), ("mesh", mesh.wheel)] if mesh else []
+    return [("of", asked.of)]
