@@ -13,7 +13,8 @@ from scipy.optimize import root
 
 from dryfit.mechanics.ball_rows import ball_row
 from dryfit.mechanics.pushed import faces
-from dryfit.solve.equilibrium import GROUND, Element, Law, settle
+from dryfit.solve.equations import GROUND, Element, Law
+from dryfit.solve.equilibrium import settle
 
 if TYPE_CHECKING:
     from benchmarks import _timing as timing

@@ -8,7 +8,8 @@ from dryfit.mechanics.ball_rows import ball_row
 from dryfit.mechanics.formula import Array
 from dryfit.mechanics.pushed import faces, grip, steady
 from dryfit.mechanics.roller_rows import taper_row
-from dryfit.solve.equilibrium import GROUND, Element, Law, RunsAway, settle
+from dryfit.solve.equations import GROUND, Element, Law
+from dryfit.solve.equilibrium import RunsAway, settle
 from dryfit.solve.factor import pattern, solved
 
 MICRO = 1e-6

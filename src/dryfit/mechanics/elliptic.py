@@ -9,12 +9,11 @@ from dryfit.mechanics.formula import Number, Result, formula
 MEANS = 12
 """Steps of the arithmetic-geometric mean: enough for any complement that a float can hold."""
 
-STEPS = 30
-"""Steps towards the ellipticity; each gains a digit at least."""
+SHARE, STEPS = 0.64, 4
+"""About ln(ellipticity) / ln(ratio), and Newton's steps from there."""
 
-SLOPE = 1.6
-"""About d ln(ratio) / d ln(ellipticity): 1.5 for a circle, towards 2 for a long ellipse."""
-
+LEAST, MOST = 1.5, 2.0
+"""d ln(ratio) / d ln(ellipticity) of a circle, and of an ellipse without end."""
 
 TINY = 1e-12
 """Keeps the quotient of a circle from being nought over nought: it comes out as 1."""
@@ -116,11 +115,14 @@ def ellipticity(ratio: Number) -> Result:
     >>> ellipticity(32.35)
     9.2913
     """
-    log = np.log(ratio)
+    wanted = np.log(ratio)
+    log = SHARE * wanted
     for _ in range(STEPS):
         complement = np.exp(-2 * log)
         _, share = _means(complement)
         m, share = np.maximum(-np.expm1(-2 * log), 2 * TINY), np.maximum(share, TINY)
         found = (m - share) / (share * complement)
-        log = log + (np.log(ratio) - np.log(found)) / SLOPE
+        grows = (complement * share + (1 - share) * (m - share)) / m
+        slope = (2 * complement - grows) / (m - share) - grows / share + 2
+        log = log + (wanted - np.log(found)) / np.clip(slope, LEAST, MOST)
     return np.exp(log)

@@ -12,7 +12,7 @@ from dryfit.quantities import Quantity
 from dryfit.solve.elastic import Held, Stray, hold
 from dryfit.solve.luck import Array, full
 from dryfit.solve.network import Fitted, Network, network
-from dryfit.solve.replay import anchors, with_grips
+from dryfit.solve.replay import built, with_grips
 from dryfit.solve.rings import owner
 from dryfit.solve.sample import Sample
 
@@ -57,6 +57,7 @@ class Bench:
     put: Fitted
     line: Line
     net: Network
+    begin: Held | None = None
 
     @property
     def lacking(self) -> frozenset[str]:
@@ -78,9 +79,9 @@ class Bench:
         if self.lacking:
             raise NotYet(self.lacking)
         if pushes:
-            return self._held(pushes, start)
+            return self._held(pushes, start or self.at_rest({}))
         key = ("still", self.line.name, mark_of(self.put))
-        return self.sample.latest(key, lambda: self._held({}, start))
+        return self.sample.latest(key, lambda: self._held({}, start or self.begin))
 
     def _held(self, pushes: Mapping[str, Array], start: Held | None) -> Held:
         loads = {**pushes}
@@ -198,10 +199,13 @@ def lay_on(rebuild: Rebuild, sample: Sample, put: Fitted, line: Line) -> Bench:
     if net.grips:
         key = ("built", line.name, mark_of(put.cold))
         try:
-            sits = sample.latest(key, lambda: anchors(network(rebuild, line, sample, put.cold)))
+            cold = sample.latest(key, lambda: built(network(rebuild, line, sample, put.cold)))
         except Stray as stray:
             raise NothingStops(owner(stray.bodies[0])) from stray
         warm = put.now.growth
-        grown = {g.body: sits[g.body] * warm.get(g.host, 1.0) for g in net.grips if g.body in sits}
-        bench = replace(bench, net=with_grips(net, grown))
+        sits = {
+            body: cold.sits[body] * warm.get(host, 1.0)
+            for body, host in [(g.body, g.host) for g in net.grips if g.body in cold.sits]
+        }
+        bench = replace(bench, net=with_grips(net, sits), begin=cold.held)
     return bench

@@ -11,9 +11,10 @@ import numpy as np
 
 from dryfit.mechanics.formula import Array
 from dryfit.mechanics.pushed import faces, grip, steady
-from dryfit.solve.equilibrium import GROUND, Element, Law, Rest, RunsAway, settle
+from dryfit.solve.equations import GROUND, Element, Law
+from dryfit.solve.equilibrium import Rest, RunsAway, settle
 from dryfit.solve.network import Network
-from dryfit.solve.rigid import Contact, nearest
+from dryfit.solve.rigid import Contact, nearest, push_on, turned
 from dryfit.solve.rings import INNER, owner, ring
 from dryfit.solve.rows import NOTHING
 
@@ -60,6 +61,11 @@ class Held:
             if (contact.before, contact.after) == (before, after):
                 found = found + force
         return found
+
+    def moved_to(self, places: Mapping[str, Array]) -> "Held":
+        """Give the same with its bodies elsewhere, to begin from."""
+        there = np.array([places[body] for body in self.bodies]).reshape(self.rest.places.shape)
+        return replace(self, rest=replace(self.rest, places=there))
 
     def pressed(self) -> list[Contact]:
         """Give all contacts as long as they are under load: what is pressed together just touches.
@@ -166,7 +172,7 @@ def hold(net: Network, pushes: Mapping[str, Array], start: Held | None = None) -
         if name != net.case:
             loads[number[name]] += force
     elements = [_element(c, number) for c in contacts]
-    first = start.rest.places if start else _first(net, bodies, draws)
+    first = _carried(start, pushes) if start else _first(net, bodies, draws)
     try:
         rest = settle(len(bodies), elements, loads, first)
     except RunsAway as run:
@@ -188,6 +194,22 @@ def _first(net: Network, bodies: Sequence[str], draws: int) -> Array:
         if middle is not None:
             found[name] = middle
     return np.array([found.get(name, np.zeros(draws)) for name in bodies]).reshape(-1, draws)
+
+
+def _carried(start: Held, pushes: Mapping[str, Array]) -> Array:
+    """Begin with each pushed body gone as far as it can, and what it takes along."""
+    contacts, case = start.pressed(), start.net.case
+    places = {name: start.place(name) for name in start.bodies}
+    for name, force in pushes.items():
+        ahead = bool(np.mean(force) > 0)
+        way, sign = (contacts, 1.0) if ahead else (turned(contacts), -1.0)
+        back = nearest(turned(way), case).get(name)
+        if name in places and back is not None:
+            taken = {body: sign * place for body, place in places.items()}
+            taken[name] = np.maximum(taken[name], -back)
+            push_on(way, taken, name)
+            places = {body: sign * place for body, place in taken.items()}
+    return np.array([places[name] for name in start.bodies]).reshape(start.rest.places.shape)
 
 
 def in_its_float(net: Network, body: str, found: Mapping[str, Array]) -> Array | None:

@@ -1,31 +1,29 @@
 """Where the bodies of a line come to rest when everything gives a little.
 
-Each body has one place along the line. Between two bodies lies an element: how far they are
-pressed into each other, and a law from `dryfit.mechanics` that says what force that takes. Every
-law is the slope of a convex energy, so there is one answer, and Newton's steps, shortened where
-they go too far, come down to it from anywhere. All draws are solved together.
+Every law is the slope of a convex energy, so there is one answer, and Newton's steps, shortened
+where they go too far, come down to it from anywhere. All draws are solved together.
 """
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Sequence
+from dataclasses import dataclass, fields, replace
 from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
-from dryfit.mechanics.formula import Array, Formula
-from dryfit.solve.factor import Pair, Pattern, pattern, solved
+from dryfit.mechanics.formula import Array
+from dryfit.solve.equations import GROUND, HOLD, Element, Equations, Point, equations, sort
 
-GROUND = -1
-"""The case: it stands still."""
+Mask = NDArray[np.bool_]
 
 CHUNK = 4096
 """Draws solved together; their arrays stay near the processor."""
 
-HOLD = 1e2
-"""Stiffness that holds every body where the last round left it [N/m]."""
-
 LONGEST = 1e-3
 """No step is longer, so that a body that runs free does not jump [m]."""
+
+FIRST, GROWS = 1e-6, 10.0
+"""Reach of the first step [m], and how much further the next may go after one that went so far."""
 
 FAR = 20e-3
 """A body that has gone as far is stopped by nothing [m]."""
@@ -33,60 +31,15 @@ FAR = 20e-3
 STILL = 5.0
 """A round that moves nothing further than this times what `SHARP` leaves open ends the search."""
 
+WORTHWHILE = 0.75
+"""Draws that rest are put aside when no more than this share of them still moves."""
+
 STEPS = 200
 ROUNDS = 60
 SHORTER = 60
 SHARP, SHARE, DUST = 1e-7, 1e-10, 1e-15
 """A body rests when the forces on it add up to less than this [N], plus this share of the greatest,
 plus what the last binary digit of its place is worth on the stiffest element."""
-
-
-@dataclass(frozen=True, slots=True)
-class Law:
-    """Force against how far two bodies are pressed together.
-
-    Attributes
-    ----------
-    formula
-        Of `mechanics`; its first argument is the overlap, it gives force and stiffness.
-    arguments
-        All others, floats or one a draw.
-    """
-
-    formula: Formula[..., Any]
-    arguments: Mapping[str, Any]
-
-    def of(self, overlap: Array, chosen: Any) -> tuple[Array, Array]:
-        """Give force and stiffness of the chosen draws, conditions taken as checked."""
-        given = {
-            name: value[chosen] if isinstance(value, np.ndarray) else value
-            for name, value in self.arguments.items()
-        }
-        pushed = self.formula.function(overlap, **given)
-        return pushed.force, pushed.stiffness
-
-
-@dataclass(frozen=True, slots=True)
-class Element:
-    """What lies between two bodies: pressed by `offset + x(before) - x(after)`.
-
-    Attributes
-    ----------
-    name
-        What it is, for whoever asks for its force.
-    before, after
-        Bodies by number, or `GROUND`.
-    offset
-        How far it is pressed when all bodies are at nought [m], shape (n,).
-    law
-        What force that takes.
-    """
-
-    name: str
-    before: int
-    after: int
-    offset: Array
-    law: Law
 
 
 @dataclass(frozen=True, slots=True)
@@ -178,6 +131,7 @@ def settle(
     A body of no weight between two faces, pushed by 40 N:
 
     >>> from dryfit.mechanics.roller_rows import face_row
+    >>> from dryfit.solve.equations import Law
     >>> face = Law(face_row, {"area": 400e-6})
     >>> stops = [Element("left", GROUND, 0, np.zeros(1), face),
     ...          Element("right", 0, GROUND, np.array([-50e-6]), face)]
@@ -186,17 +140,15 @@ def settle(
     (50.316, [0.0, 40.0])
     """
     draws = loads.shape[1]
-    plan = pattern(count, [_pair(e) for e in elements if GROUND not in (e.before, e.after)])
     began = np.zeros((count, draws)) if start is None else start
-    line = _Line(count, [_from(element, began) for element in elements], plan, loads)
+    order = sorted(range(len(elements)), key=lambda n: sort(elements[n].law))
+    line = equations(count, [_from(elements[n], began) for n in order], loads)
     moved = np.zeros((count, draws))
     forces = np.zeros((len(elements), draws))
     with np.errstate(all="ignore"):
         for first in range(0, draws, CHUNK):
-            part = np.arange(first, min(first + CHUNK, draws))
-            moved[:, part] = line.at_rest(moved[:, part], part)
-            for row, force in enumerate(line.pressed(moved[:, part], part)[0]):
-                forces[row, part] = force
+            part = slice(first, min(first + CHUNK, draws))
+            moved[:, part], forces[order, part] = _at_rest(line.of(part))
     return Rest(began + moved, forces)
 
 
@@ -210,142 +162,162 @@ def _from(element: Element, began: Array) -> Element:
     return replace(element, offset=offset)
 
 
-def _pair(element: Element) -> Pair:
-    return min(element.before, element.after), max(element.before, element.after)
+def _at_rest(line: Equations) -> tuple[Array, Array]:
+    """Hold all bodies softly where they are, let go, and again until nothing moves."""
+    held: Array = np.zeros_like(line.loads)
+    places, forces = held.copy(), np.zeros_like(line.offset)
+    left, point = np.arange(held.shape[1]), line.at(held)
+    for _ in range(ROUNDS):
+        point = _round(line, point)
+        _must_not_run(point.places)
+        places[:, left], forces[:, left] = point.places, point.forces
+        step = np.max(np.abs(point.places - held), axis=0, initial=0.0)
+        moves = step * HOLD >= STILL * SHARP
+        if not np.any(moves):
+            return places, forces
+        before, held = held[:, moves], point.places[:, moves]
+        left, line, point = left[moves], line.of(moves), point.of(moves)
+    _must_not_run((held - before) * FAR / np.max(np.abs(held - before)))
+    raise Unsettled(places, float(np.max(np.abs(held - before))) * HOLD)
+
+
+def _must_not_run(moved: Array) -> None:
+    far = np.any(np.abs(moved) >= FAR, axis=1)
+    if np.any(far):
+        raise RunsAway(tuple(int(body) for body in np.flatnonzero(far)))
+
+
+def _round(line: Equations, begin: Point) -> Point:
+    """Come to rest with all bodies held softly; draws that rest are put aside by and by."""
+    held, found = begin.places, begin.copy()
+    point, left, reach = begin, np.arange(held.shape[1]), np.full(held.shape[1], FIRST)
+    for _ in range(STEPS):
+        out = line.slope(point, held)
+        moving = np.max(np.abs(out), axis=0, initial=0.0) > _enough(point)
+        count = np.count_nonzero(moving)
+        if count < WORTHWHILE * len(left):
+            found.put(left, point)
+            if not count:
+                return found
+            left, line, point = left[moving], line.of(moving), point.of(moving)
+            held, out, reach = held[:, moving], out[:, moving], reach[moving]
+            moving = moving[moving]
+        step = _kept_short(line.step(out, point.stiffness), out, reach) * moving
+        further = _along(line, point.places, held, step, out)
+        went = np.max(np.abs(further.places - point.places), axis=0, initial=0.0)
+        wider = np.minimum(reach * GROWS, LONGEST)
+        reach = np.where(went > 0.9 * reach, wider, np.maximum(went, FIRST))
+        point = further
+    raise Unsettled(found.places, float(np.max(np.abs(out))))
+
+
+def _enough(point: Point) -> Array:
+    """Say which force is none: a share of the greatest, and what the last binary digit is worth."""
+    most = np.max(np.abs(point.forces), axis=0, initial=0.0)
+    far = np.max(np.abs(point.places), axis=0, initial=0.0)
+    enough: Array = SHARP + SHARE * most
+    enough += DUST * far * np.max(point.stiffness, axis=0, initial=0.0)
+    return enough
+
+
+def _kept_short(step: Array, out: Array, reach: Array) -> Array:
+    """Keep a step within reach.
+
+    A body that hardly anything holds would go far; it alone is kept short, if the energy then
+    still falls.
+    """
+    longest = np.max(np.abs(step), axis=0, initial=0.0)
+    if not np.any(longest > reach):
+        return step
+    each: Array = np.clip(step, -reach, reach)
+    shorter: Array = step * np.minimum(1.0, reach / longest)
+    return np.where(np.sum(out * each, axis=0) < 0, each, shorter)
+
+
+def _along(line: Equations, here: Array, held: Array, step: Array, out: Array) -> Point:
+    """Go along a step until the slope of the energy has lost half of itself at least.
+
+    A step that went too far goes back by Newton's rule along itself: where a contact has just
+    closed that ends on the contact, at once.
+    """
+    found = line.at(here + step)
+    slope = np.sum(out * step, axis=0)
+    reached = np.sum(line.slope(found, held) * step, axis=0)
+    over = reached > -0.5 * slope
+    left = np.flatnonzero(over)
+    if not len(left):
+        return found
+    line, way = line.of(left), _Way.whole(here, held, step, slope, reached).of(left)
+    point = found.of(left)
+    for _ in range(SHORTER):
+        way = way.next(line, point)
+        point = line.at(way.here + way.share * way.step)
+        way = way.judged(line, point)
+        wrong = way.over | way.short
+        done = ~wrong
+        if np.any(done):
+            found.put(left[done], point.of(done))
+            left, line, point, way = left[wrong], line.of(wrong), point.of(wrong), way.of(wrong)
+            if not len(left):
+                return found
+    found.put(left, point)
+    return found
 
 
 @dataclass(frozen=True, slots=True)
-class _Line:
-    """The equations of one line."""
+class _Way:
+    """How far a step is gone, while the right share of it is looked for.
 
-    count: int
-    elements: Sequence[Element]
-    plan: Pattern
-    loads: Array
+    Attributes
+    ----------
+    here, held, step
+        Where it begins, where all is held, the whole step [m], shape (bodies, n).
+    slope, reached
+        Of the energy along the step, at its beginning and now [N m], shape (n,).
+    share, low, high
+        How much of the step is gone, and between which shares the right one lies [-], shape (n,).
+    over, short
+        Whether it went too far, or not far enough, shape (n,).
+    """
 
-    def at_rest(self, places: Array, draws: Array) -> Array:
-        """Hold all bodies softly where they are, let go, and again until nothing moves."""
-        began = places
-        for _ in range(ROUNDS):
-            held = places
-            places = self._round(held, draws)
-            self._must_not_run(places - began)
-            if np.max(np.abs(places - held), initial=0.0) * HOLD < STILL * SHARP:
-                return places
-        self._must_not_run((places - held) * FAR / np.max(np.abs(places - held)))
-        raise Unsettled(places, float(np.max(np.abs(places - held))) * HOLD)
+    here: Array
+    held: Array
+    step: Array
+    slope: Array
+    reached: Array
+    share: Array
+    low: Array
+    high: Array
+    over: Mask
+    short: Mask
 
-    def _must_not_run(self, moved: Array) -> None:
-        far = np.any(np.abs(moved) >= FAR, axis=1)
-        if np.any(far):
-            raise RunsAway(tuple(int(body) for body in np.flatnonzero(far)))
+    @classmethod
+    def whole(cls, here: Array, held: Array, step: Array, slope: Array, reached: Array) -> "_Way":
+        """Begin with the whole step, which went too far."""
+        one = np.ones_like(slope)
+        far = one > 0
+        return cls(here, held, step, slope, reached, one, 0 * one, np.inf * one, far, ~far)
 
-    def _round(self, held: Array, draws: Array) -> Array:
-        """Come to rest with all bodies held softly."""
-        places = held.copy()
-        left = np.arange(len(draws))
-        for _ in range(STEPS):
-            here, there = places[:, left], draws[left]
-            forces, stiffness = self.pressed(here, there)
-            out = self._out_of_balance(here - held[:, left], forces, there)
-            most = np.max(np.abs(np.array(forces)), axis=0, initial=0.0)
-            dust = np.max(np.array(stiffness), axis=0, initial=0.0) * np.max(
-                np.abs(here), axis=0, initial=0.0
-            )
-            enough = SHARP + SHARE * most + DUST * dust
-            moving = np.max(np.abs(out), axis=0, initial=0.0) > enough
-            if not np.any(moving):
-                return places
-            if not np.all(moving):
-                left, here, there = left[moving], here[:, moving], there[moving]
-                out, stiffness = out[:, moving], [k[moving] for k in stiffness]
-            step = self._newton(out, stiffness)
-            places[:, left] = self._along(here, held[:, left], step, out, there)
-        raise Unsettled(places, float(np.max(np.abs(out))))
+    def of(self, chosen: Any) -> "_Way":
+        """Keep the chosen draws."""
+        return _Way(*(getattr(self, field.name)[..., chosen] for field in fields(self)))
 
-    def pressed(self, places: Array, draws: Array) -> tuple[list[Array], list[Array]]:
-        """Give force and stiffness of every element."""
-        forces, stiffness = [], []
-        for element in self.elements:
-            overlap = element.offset[draws]
-            if element.before != GROUND:
-                overlap = overlap + places[element.before]
-            if element.after != GROUND:
-                overlap = overlap - places[element.after]
-            force, stiff = element.law.of(overlap, draws)
-            forces.append(force)
-            stiffness.append(stiff)
-        return forces, stiffness
+    def next(self, line: Equations, point: Point) -> "_Way":
+        """Take another share: by Newton's rule, or between those that are too far and too near."""
+        high = np.where(self.over, self.share, self.high)
+        low = np.where(self.over, self.low, self.share)
+        curve = HOLD * np.sum(self.step**2, axis=0)
+        curve += np.sum(point.stiffness * line.together(self.step) ** 2, axis=0)
+        back = self.share - self.reached / curve
+        fits = self.over & (back > low) & (back < high)
+        share = np.where(fits, back, _between(low, high))
+        return replace(self, share=share, low=low, high=high)
 
-    def _out_of_balance(self, moved: Array, forces: list[Array], draws: Array) -> Array:
-        """Give the slope of the energy by each place."""
-        out = HOLD * moved - self.loads[:, draws]
-        for element, force in zip(self.elements, forces, strict=True):
-            if element.before != GROUND:
-                out[element.before] += force
-            if element.after != GROUND:
-                out[element.after] -= force
-        return out
-
-    def _newton(self, out: Array, stiffness: list[Array]) -> Array:
-        """Step to where the forces would balance if nothing changed its stiffness.
-
-        A body that hardly anything holds would go far; it alone is kept short, if the energy then
-        still falls.
-        """
-        diagonal = np.full(out.shape, HOLD)
-        beside: dict[Pair, Array] = {}
-        for element, stiff in zip(self.elements, stiffness, strict=True):
-            for body in {element.before, element.after} - {GROUND}:
-                diagonal[body] += stiff
-            if GROUND not in (element.before, element.after):
-                key = _pair(element)
-                beside[key] = beside[key] - stiff if key in beside else -stiff
-        step = -solved(self.plan, diagonal, beside, out)
-        shorter: Array = np.minimum(1.0, LONGEST / np.max(np.abs(step), axis=0))
-        each: Array = np.clip(step, -LONGEST, LONGEST)
-        return np.where(np.sum(out * each, axis=0) < 0, each, step * shorter)
-
-    def _along(self, here: Array, held: Array, step: Array, out: Array, draws: Array) -> Array:
-        """Go along a step until the slope of the energy has lost half of itself at least.
-
-        A step that went too far goes back by Newton's rule along itself: where a contact has just
-        closed that ends on the contact, at once.
-        """
-        slope = np.sum(out * step, axis=0)
-        low, high = np.zeros(len(draws)), np.full(len(draws), np.inf)
-        way = np.ones(len(draws))
-        left = np.arange(len(draws))
-        for _ in range(SHORTER):
-            along = step[:, left]
-            trial = here[:, left] + way[left] * along
-            forces, stiffness = self.pressed(trial, draws[left])
-            now = self._out_of_balance(trial - held[:, left], forces, draws[left])
-            reached = np.sum(now * along, axis=0)
-            over = reached > -0.5 * slope[left]
-            short = (reached < 0.5 * slope[left]) & (way[left] < 1.0)
-            if not np.any(over | short):
-                break
-            high[left[over]] = way[left[over]]
-            low[left[short]] = way[left[short]]
-            back = way[left] - reached / self._curvature(along, stiffness)
-            kept = over | short
-            left, back, over = left[kept], back[kept], over[kept]
-            fits = over & (back > low[left]) & (back < high[left])
-            way[left] = np.where(fits, back, _between(low[left], high[left]))
-        return here + way * step
-
-    def _curvature(self, along: Array, stiffness: list[Array]) -> Array:
-        """Give the second derivative of the energy along a step."""
-        curve: Array = HOLD * np.sum(along * along, axis=0)
-        for element, stiff in zip(self.elements, stiffness, strict=True):
-            apart = np.zeros(along.shape[1])
-            if element.before != GROUND:
-                apart = apart + along[element.before]
-            if element.after != GROUND:
-                apart = apart - along[element.after]
-            curve = curve + stiff * apart * apart
-        return curve
+    def judged(self, line: Equations, point: Point) -> "_Way":
+        """Tell where it went too far or not far enough."""
+        reached = np.sum(line.slope(point, self.held) * self.step, axis=0)
+        over, short = reached > -0.5 * self.slope, reached < 0.5 * self.slope
+        return replace(self, reached=reached, over=over, short=short)
 
 
 def _between(low: Array, high: Array) -> Array:

@@ -234,8 +234,9 @@ def _member(
     own = bench.along(line_with(bench, part))
     held = getattr(check, which, None)
     hand = own.push(check.name, None) * {AWAY: away, TOWARDS: -away}.get(held or "", 0.0)
-    first, second = (own.at_rest({part: along[flank] + hand}) for flank in (0, 1))
-    return Member(part, own, (first, second))
+    first = own.at_rest({part: along[0] + hand})
+    alike = along[0] is along[1]
+    return Member(part, own, (first, first if alike else own.at_rest({part: along[1] + hand})))
 
 
 @dataclass(frozen=True, slots=True)
@@ -275,7 +276,8 @@ def _stands(bench: Bench, check: Any, mesh: Any) -> Stands:
         away = _way(bench, part, getattr(mesh, f"{which}_away"))
         alpha = _angle(mesh.pressure_angle, PRESSURE_ANGLE)
         push = bevel_forces(force * radius, radius, cone_angle=cone, pressure_angle=alpha).along
-        member = _member(bench, check, part, which, {0: away * push, 1: away * push}, away)
+        out = away * push  # on either flank straight teeth push a bevel out
+        member = _member(bench, check, part, which, {0: out, 1: out}, away)
         apex, crossing = getattr(mesh, f"{which}_apex"), getattr(mesh, f"{which}_crossing")
         shifts.append(away * (member.spot(apex, 0) - member.spot(crossing, 0)))
     return Stands((shifts[0], shifts[1]), (cones[0], cones[1]), distance, face)

@@ -26,7 +26,7 @@ from dryfit.model.rebuild import (
 from dryfit.model.spots import Spot
 from dryfit.quantities import Size
 from dryfit.solve.bodies import BODIES, Side, Stands
-from dryfit.solve.equilibrium import Law
+from dryfit.solve.equations import Law
 from dryfit.solve.give import give_at
 from dryfit.solve.growth import Around, Growth, growth
 from dryfit.solve.joints import adjusters, body_of, cover_on, pulls_of

@@ -7,12 +7,12 @@ anchored, and checks, other states and heat start from there.
 """
 
 from collections.abc import Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from dryfit.mechanics.formula import Array
 from dryfit.mechanics.pushed import grip
 from dryfit.solve.elastic import Held, hold, in_its_float
-from dryfit.solve.equilibrium import Law
+from dryfit.solve.equations import Law
 from dryfit.solve.network import Grip, Network
 from dryfit.solve.rigid import Contact, nearest, turned
 from dryfit.solve.rings import owner
@@ -54,7 +54,23 @@ def assembled(cold: Network) -> Held:
     return hold(with_grips(cold, put_on), {})
 
 
-def anchors(cold: Network) -> dict[str, Array]:
+@dataclass(frozen=True, slots=True)
+class Built:
+    """A unit after the build.
+
+    Attributes
+    ----------
+    held
+        The line at rest, cold.
+    sits
+        Distance from its host of each body that grips [m], shape (n,).
+    """
+
+    held: Held
+    sits: Mapping[str, Array]
+
+
+def built(cold: Network) -> Built:
     """Say where all that grips sits after the build, from its host.
 
     Parameters
@@ -64,8 +80,8 @@ def anchors(cold: Network) -> dict[str, Array]:
 
     Returns
     -------
-    anchors
-        Distance of each body from its host [m], shape (n,)
+    built
+        The line, and where friction takes hold [built]
 
     Raises
     ------
@@ -82,18 +98,17 @@ def anchors(cold: Network) -> dict[str, Array]:
 
     Examples
     --------
-    >>> anchors(Network("case", (), {}, {}))
+    >>> built(Network("case", (), {}, {})).sits
     {}
     """
-    if not cold.grips:
-        return {}
-    built = assembled(cold)
-    places = {name: built.place(name) for name in (cold.case, *built.bodies)}
+    held = assembled(cold)
+    places = {name: held.place(name) for name in (cold.case, *held.bodies)}
     for g in cold.grips:
         loose = in_its_float(cold, g.body, places)
         if loose is not None:
             places[g.body] = loose
-    return {g.body: places[g.body] - places[g.host] for g in cold.grips if g.body in places}
+    sits = {g.body: places[g.body] - places[g.host] for g in cold.grips if g.body in places}
+    return Built(held.moved_to(places), sits)
 
 
 def with_grips(net: Network, sits: Mapping[str, Array]) -> Network:

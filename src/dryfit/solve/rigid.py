@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from dryfit.solve.equilibrium import Law
+from dryfit.solve.equations import Law
 from dryfit.solve.luck import Array
 
 
@@ -101,6 +101,42 @@ def _relax(contacts: list[Contact], found: dict[str, Array], moved: set[str]) ->
             if contact.after in passed:
                 late.add(contact.after)
     return late
+
+
+def push_on(contacts: Sequence[Contact], places: dict[str, Array], pusher: str) -> None:
+    """Let a part that has been moved on push all that is in its way on before it.
+
+    Parameters
+    ----------
+    contacts
+        What may touch [contacts]
+    places
+        Of all parts, from what stands still, which is not among them; changed [m], shape (n,) each
+    pusher
+        The part that has moved [text]
+
+    Valid
+    -----
+    As `nearest`.
+
+    Source
+    ------
+    As `nearest`.
+
+    Examples
+    --------
+    >>> from dryfit.solve.luck import as_array
+    >>> places = {"shaft": as_array([5e-3]), "ring": as_array([0.0])}
+    >>> push_on([Contact("shaft", "ring", as_array([1e-3]))], places, "shaft")
+    >>> float(places["ring"][0])
+    0.006
+    """
+    useful = [c for c in contacts if c.after in places and c.after != pusher]
+    moved = {pusher}
+    for _ in places:
+        moved = _relax(useful, places, moved)
+        if not moved:
+            break
 
 
 def turned(contacts: Sequence[Contact]) -> list[Contact]:

@@ -27,7 +27,7 @@ from dryfit.mechanics.tolerances import bearing_width_limits, radial_clearance_l
 from dryfit.model.parts import Bearing, TaperRoller
 from dryfit.model.rebuild import Line, Rebuild
 from dryfit.quantities import Size
-from dryfit.solve.equilibrium import Law
+from dryfit.solve.equations import Law
 from dryfit.solve.growth import Growth
 from dryfit.solve.luck import Array, Draws, full
 from dryfit.solve.rigid import Contact
