@@ -21,8 +21,9 @@ from dryfit.solve.benchtop import NothingStops
 from dryfit.solve.bodies import BODIES, Stands
 from dryfit.solve.equilibrium import Unsettled
 from dryfit.solve.held_doubts import held_doubts
+from dryfit.solve.land_doubts import land_doubts
 from dryfit.solve.line_doubts import NO_THREAD, line_doubts
-from dryfit.solve.luck import Luck, full
+from dryfit.solve.luck import LOOKS, TOO_RARE, Luck, full
 from dryfit.solve.network import Fitted, Network, network
 from dryfit.solve.predict import predict
 from dryfit.solve.ranges import beyond
@@ -30,10 +31,6 @@ from dryfit.solve.sample import Sample, sample
 from dryfit.solve.sizes import gauge
 from dryfit.solve.spelled import spelled
 from dryfit.solve.states import COLD, rises, states_of
-
-LOOKS = 2_000
-TOO_RARE = 0.005
-"""A loop that would be open so far in fewer draws than this share is told."""
 
 
 def doubts(rebuild: Rebuild) -> tuple[Finding, ...]:
@@ -67,7 +64,7 @@ def doubts(rebuild: Rebuild) -> tuple[Finding, ...]:
     told = (*named, *_warmth(rebuild), *lines)
     if any(found.code == NO_THREAD for found in lines):
         return told
-    told = (*told, *_joints_and_loops(rebuild))
+    told = (*told, *_joints_and_loops(rebuild), *land_doubts(rebuild))
     if stops(lines):
         return told
     return (*told, *_open_ends(rebuild), *held_doubts(rebuild))
