@@ -136,6 +136,24 @@ def test_a_land_on_which_it_sits_is_in_the_way_from_both_ends() -> None:
     assert "from either end 'shoulder to thread' is 45, larger" in told.message
 
 
+def test_a_shoulder_alone_needs_no_size() -> None:
+    """From the one spot of a shaft to its two ends all is placed, without any length.
+
+    What stands on 42 cannot have come over 39 either; of the nut, with no length, that is open.
+    """
+    rows = [r for r in TEXT.splitlines(keepends=True) if not r.startswith("  spindle.")]
+    bare = "".join(r for r in rows if "nose to shoulder" not in r and "to thread" not in r)
+    for before, after, names in (
+        ("70", "40.1", set()),
+        ("70", "42", {"front", "inner spacer", "rear", "nut"}),
+        ("39", "42", {"front", "inner spacer", "rear"}),
+    ):
+        ends = f"first end to shoulder: {before}\n      shoulder to last end: {after}"
+        text = bare.replace("thread to last end: 39.8", ends)
+        assert {*_told(text)} == names
+        assert not _told(text, "land.spot")
+
+
 SILENT = {
     "bore": ("front: {kind: angular contact ball, bore: 40", "front: {kind: angular contact ball"),
     "land": ("nose to shoulder: 70", "nose to shoulder: not known"),

@@ -96,6 +96,11 @@ def _reached(rebuild: Rebuild, part: Turned) -> Iterator[Finding]:
         for spot in (between.start, between.end)
         if spot.part == part.name
     }
+    named = {
+        spot for side in (part.outside, part.bore) for land in lands(side) for spot in land.spots
+    }
+    if not sized and len(named - set(ENDS)) == 1:
+        return  # from this one spot to its two ends each land has its place
     told: set[str] = set(ENDS) | sized
     for side, typed in ((OUTSIDE, part.outside), (BORE, part.bore)):
         for land in lands(typed):

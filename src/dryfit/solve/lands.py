@@ -90,7 +90,7 @@ class Roost:
 
 
 def spots_of(rebuild: Rebuild, part: str) -> Spots:
-    """Place all spots of a part that known sizes tie together.
+    """Place the spots of a part, those together that known sizes tie together.
 
     Parameters
     ----------
@@ -102,7 +102,8 @@ def spots_of(rebuild: Rebuild, part: str) -> Spots:
     Returns
     -------
     spots
-        By name: number of their group, and place in it [m]
+        By name: number of their group, and place in it [m]; a spot that no size reaches is alone
+        in its group, but the two ends of the part only have a place where a size gives it
 
     Valid
     -----
@@ -129,7 +130,17 @@ def spots_of(rebuild: Rebuild, part: str) -> Spots:
         layout = lay_out(part, tied, used=(), values=values, doubts={}, draws=NoLuck(), assumed={})
         found |= {name: (group, float(layout.offsets[name][0])) for name in sorted(names)}
         group += 1
-    return found
+    alone = sorted(_named(rebuild, part) - {*found, FIRST_END, LAST_END})
+    return found | {name: (group + i, 0.0) for i, name in enumerate(alone)}
+
+
+def _named(rebuild: Rebuild, part: str) -> set[str]:
+    """List the spots of a part that stacks and its own lands name."""
+    record = rebuild.parts.get(part)
+    sides = (record.outside, record.bore) if isinstance(record, Turned) else ()
+    stacks = [stack for line in rebuild.lines.values() for stack in line.stacks]
+    own = {name for side in sides for land in lands(side) for name in land.spots}
+    return own | {spot.name for stack in stacks for spot in stack.spots if spot.part == part}
 
 
 def _length(between: Between) -> float:
