@@ -136,6 +136,27 @@ def test_a_land_on_which_it_sits_is_in_the_way_from_both_ends() -> None:
     assert "from either end 'shoulder to thread' is 45, larger" in told.message
 
 
+@pytest.mark.parametrize(("length", "told"), [("0.9", False), ("1.1", True)])
+def test_a_collar_narrower_than_a_chamfer_is_let_be(length: str, told: bool) -> None:
+    """A land of 45 beside the shoulder bars the front ring if it is wider than 1 mm (estimate)."""
+    text = _changed(
+        ("40.010 by micrometer", "45"),
+        ("spindle.thread: 56", f"spindle.thread: {length}"),
+    )
+    assert ("front" in _told(text)) is told
+
+
+def test_one_size_for_a_whole_shaft_may_be_rough() -> None:
+    """60 all along a shaft with a shoulder is not the whole truth, so it is no more than noted."""
+    rows = [r for r in TEXT.splitlines(keepends=True) if " to shoulder: 70" not in r]
+    text = "".join(r for r in rows if " to thread: 40" not in r and "thread to last" not in r)
+    text = text.replace("    outside:\n", "    outside: 60\n")
+    told = _told(text)
+    assert {*told} == {"front", "inner spacer", "rear"}
+    assert {f.level for f in told.values()} == {"note"}
+    assert "from either end all of it is 60, larger" in told["front"].message
+
+
 def test_a_shoulder_alone_needs_no_size() -> None:
     """From the one spot of a shaft to its two ends all is placed, without any length.
 
@@ -397,7 +418,7 @@ def test_the_fit_is_worked_out_from_the_land_under_the_ring() -> None:
         ("40.010 by micrometer", "not known"),
         ("40.010 by micrometer", "40.600 by micrometer"),
         ("width: 18, angle: 25 deg, stops shaft going: tail", "stops shaft going: tail"),
-        ("spindle.shoulder to spindle.thread: 56", "spindle.shoulder to spindle.thread: 12"),
+        ("spindle.shoulder to spindle.thread: 56", "spindle.shoulder to spindle.thread: 16.9"),
         ("spindle.shoulder to spindle.thread: 56", "spindle.shoulder to spindle.thread:"),
     ],
     ids=["no instrument", "not known", "no fit", "no width", "half on it", "no place"],
@@ -405,6 +426,14 @@ def test_the_fit_is_worked_out_from_the_land_under_the_ring() -> None:
 def test_a_land_that_is_not_the_seat_for_certain_is_not_taken(old: str, new: str) -> None:
     """Typed without an instrument, half a millimetre off, or not under the whole ring: no fit."""
     assert float(_grown(_changed((old, new))).inner[0]) == 0.0
+
+
+def test_a_ring_may_stand_over_the_edge_by_its_chamfer() -> None:
+    """18 wide on a land of 17.1: 0.9 over the edge is within 1 mm (estimate), 1.1 is not."""
+    text = _changed(
+        ("spindle.shoulder to spindle.thread: 56", "spindle.shoulder to spindle.thread: 17.1")
+    )
+    assert float(_grown(text).inner[0]) == pytest.approx(16e-6 * 40 / 48.2, rel=1e-9)
 
 
 def test_a_tolerance_does_as_well_as_an_instrument() -> None:

@@ -242,7 +242,7 @@ def _blocked(
         "one of them is misread; or it goes on from the other side, and then the "
         f"{'shoulder there is smaller' if over else 'bore there is larger'}"
         + ("; or the case parts there" if isinstance(rebuild.parts[host], Housing) else ""),
-        _level(rebuild, own.name, host),
+        _level(rebuild, own.name, host, named),
     )
 
 
@@ -271,10 +271,15 @@ def _said(named: list[Stretch], *, over: bool) -> str:
     return f"from one end {told[0]}, from the other {told[1]}, both {less}"
 
 
-def _level(rebuild: Rebuild, name: str, host: str) -> Level:
-    """What may be slit, and what lies in a case that may part, is not impossible."""
-    loose = isinstance(rebuild.parts[name], MAY_BE_SLIT) or isinstance(rebuild.parts[host], Housing)
-    return "note" if loose else "stop"
+def _level(rebuild: Rebuild, name: str, host: str, named: list[Stretch]) -> Level:
+    """Stop only at what is impossible.
+
+    What may be slit goes on sideways, a case may part, and one size for a whole part may be rough.
+    """
+    slit = isinstance(rebuild.parts[name], MAY_BE_SLIT)
+    parts = isinstance(rebuild.parts[host], Housing)
+    rough = any(not stretch.key for stretch in named)
+    return "note" if slit or parts or rough else "stop"
 
 
 def _seats(rebuild: Rebuild) -> Iterator[Finding]:
