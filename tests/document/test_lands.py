@@ -138,6 +138,7 @@ def test_a_spot_without_a_place_is_noted_and_no_more() -> None:
     assert told["land.spot"].level == "note"
     assert "not known where this land lies" in told["land.spot"].message
     assert "land.spot" not in _told("nose to shoulder: 70", "first end to nose: 70")
+    assert "land.spot" in _told("register to joint: 80.005", "lip to last end: 80.005")
 
 
 def test_a_wall_is_told_by_both_its_sizes() -> None:

@@ -179,6 +179,7 @@ SILENT = {
     "bore": ("front: {kind: angular contact ball, bore: 40", "front: {kind: angular contact ball"),
     "land": ("nose to shoulder: 70", "nose to shoulder: not known"),
     "no land": ("      nose to shoulder: 70\n", ""),
+    "no way between": ("spindle.nose to spindle.shoulder", "spindle.nose to spindle.rim"),
     "place": ("spindle.shoulder: 60", "spindle.shoulder: not known"),
 }
 
@@ -189,10 +190,40 @@ def test_what_is_not_known_is_silent(change: tuple[str, str]) -> None:
     assert "front" not in _told(_changed(("39.8", "42"), change))
 
 
+def test_a_land_between_spots_that_no_size_joins_has_no_place() -> None:
+    """Whichever of its two spots is named first."""
+    text = _changed(
+        ("39.8", "42"),
+        ("nose to shoulder: 70", "shoulder to nose: 70"),
+        ("spindle.nose to spindle.shoulder", "spindle.nose to spindle.rim"),
+    )
+    assert "front" not in _told(text)
+
+
 def test_a_part_whose_neighbours_are_not_measured_may_lie_beyond() -> None:
     """With the spacer not known the rear ring may stop short of nothing: only the front is told."""
     text = _changed(("39.8", "42"), ("inner spacer: 20.000 by micrometer", "inner spacer:"))
     assert {*_told(text)} == {"front", "inner spacer"}
+
+
+@pytest.mark.parametrize(
+    ("fitted", "parts"),
+    [
+        (", fitted: 20.00", ["front", "inner spacer", "rear", "nut"]),
+        ("", ["front", "inner spacer"]),
+    ],
+)
+def test_a_setting_is_as_thick_as_is_fitted(fitted: str, parts: list[str]) -> None:
+    """What lies behind a spacer still to be chosen has no place yet; with one in it has."""
+    text = _changed(("39.8", "42"), ("  inner spacer: 20.000 by micrometer\n", ""))
+    text += f"settings:\n  inner spacer: {{cut to size: +/- 0.01{fitted}}}\n"
+    assert {*_told(text)} == {*parts}
+
+
+def test_a_bearing_goes_by_what_it_says_it_sits_on() -> None:
+    """With on: and in: typed the same is told."""
+    text = _changed(("39.8", "42"), ("width: 18, angle", "width: 18, on: spindle, in: case, angle"))
+    assert "front" in _told(text)
 
 
 @pytest.mark.parametrize(
@@ -434,6 +465,24 @@ def test_a_ring_may_stand_over_the_edge_by_its_chamfer() -> None:
         ("spindle.shoulder to spindle.thread: 56", "spindle.shoulder to spindle.thread: 17.1")
     )
     assert float(_grown(text).inner[0]) == pytest.approx(16e-6 * 40 / 48.2, rel=1e-9)
+
+
+def test_each_ring_stands_by_its_own_width() -> None:
+    """An outer ring of 25 beside an inner one of 18 does not reach over the shaft's land."""
+    text = _changed(
+        ("spindle.shoulder to spindle.thread: 56", "spindle.shoulder to spindle.thread: 17.1"),
+        ("width: 18, angle", "inner width: 18, outer width: 25, angle"),
+    )
+    assert float(_grown(text).inner[0]) == pytest.approx(16e-6 * 40 / 48.2, rel=1e-9)
+
+
+def test_two_stacks_that_point_to_two_lands_give_none() -> None:
+    """Where one stack puts the ring on one land and the next on another, no fit is taken."""
+    text = _changed(
+        ("thread to last end: 39.8", "thread to last end: 39.9 by micrometer"),
+        ("      in the case:", "      behind: [spindle.thread, front]\n      in the case:"),
+    )
+    assert float(_grown(text).inner[0]) == 0.0
 
 
 def test_a_tolerance_does_as_well_as_an_instrument() -> None:

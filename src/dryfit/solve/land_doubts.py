@@ -116,9 +116,8 @@ def _overlap(name: str, one: Stretch, other: Stretch) -> Finding:
 def _wall(name: str, hole: Stretch, round_it: Stretch) -> Iterator[Finding]:
     """Two lands that lie over each other, though not between the same spots, leave a wall."""
     sizes = (hole.size, round_it.size)
-    same = {*hole.key.split(" to ")} == {*round_it.key.split(" to ")}
-    if same or not (hole.key and round_it.key and _common(hole, round_it)):
-        return  # `model.land_rules` tells of one land, and of one size all along
+    if not (hole.key and round_it.key and _common(hole, round_it)):
+        return  # `model.land_rules` tells of one size all along
     if all(isinstance(size, Size) for size in sizes) and _metres(hole) >= _metres(round_it):
         yield Finding(
             "land.wall",
