@@ -5,6 +5,7 @@ What may be pressed is 0.2 mm, an estimate.
 """
 
 import re
+from itertools import pairwise
 from typing import Any
 
 import pytest
@@ -15,9 +16,14 @@ from tests.invariance.turns import in_other_units, mirrored
 from dryfit.app.usecases.opening import FindingAnswer, open_text
 from dryfit.document.read import read_document
 from dryfit.mechanics.threads import thread
-from dryfit.model.parts import Bearing
+from dryfit.model.lands import BORE, Land
+from dryfit.model.parts import Bearing, Housing
+from dryfit.model.rebuild import Between, Line, Rebuild, Stack
+from dryfit.model.spots import Spot
+from dryfit.quantities import read_size
 from dryfit.solve.growth import Around, Growth, growth
 from dryfit.solve.land_doubts import PRESSED, land_doubts
+from dryfit.solve.lands import stretches
 from dryfit.solve.luck import Luck, NoLuck
 
 TEXT = """\
@@ -375,6 +381,36 @@ def test_bores_of_two_lines_do_not_overlap() -> None:
         ("sizes:\n", "sizes:\n  case.seat to case.mouth: 30\n"),
     )
     assert {*_told(one, "land.overlap")} == {"register to mouth"}
+
+
+@pytest.mark.parametrize(
+    ("key", "line"),
+    [
+        ("register to joint", "spindle"),
+        ("joint to register", "spindle"),
+        ("joint to lip", None),
+        ("seat to joint", "other"),
+        ("seat to lip", "other"),
+        ("register to seat", None),
+    ],
+)
+def test_a_bore_of_a_case_belongs_to_the_line_of_its_spots(key: str, line: str | None) -> None:
+    """The joint is in both lines, the lip in none; a land from one line to the other is in none."""
+    stacks = {"spindle": ("register", "joint"), "other": ("seat", "joint")}
+    lines = {
+        n: Line(n, "a", "b", (Stack("s", tuple(Spot("case", x) for x in names)),))
+        for n, names in stacks.items()
+    }
+    names = ("register", "joint", "seat", "lip")
+    keys = [f"case.{a} to case.{b}" for a, b in pairwise(names)]
+    spots = [(Spot("case", a), Spot("case", b)) for a, b in pairwise(names)]
+    size = read_size("10", "mm")
+    sizes = {k: Between(k, *ab, size) for k, ab in zip(keys, spots, strict=True)}
+    start, end = key.split(" to ")
+    case = Housing("case", "housing", bore=(Land(start, end, size),))
+    rebuild = Rebuild("mm", lines=lines, parts={"case": case}, sizes=sizes)
+    found = {n for n, each in lines.items() if stretches(rebuild, "case", BORE, each)}
+    assert found == ({line} if line else set())
 
 
 def _in_inches(text: str) -> str:

@@ -234,10 +234,10 @@ def _along(rebuild: Rebuild, part: str, land: Land) -> str | None:
         used = {s.name for stack in line.stacks for s in stack.spots if s.part == part}
         if used:
             lying[line.name] = used
+    here = set(lying)
     for name in land.spots:
-        here = {line for line, used in lying.items() if name in used}
-        lying = {line: used for line, used in lying.items() if not here or line in here}
-    return next(iter(lying)) if len(lying) == 1 else None
+        here &= {line for line, used in lying.items() if name in used} or here
+    return here.pop() if len(here) == 1 else None
 
 
 def roosts(rebuild: Rebuild, stack: Stack, part: str, host: str) -> Iterator[Roost]:
