@@ -22,9 +22,10 @@ from dryfit.model.rebuild import Between, Line, Rebuild, Stack
 from dryfit.model.spots import Spot
 from dryfit.quantities import read_size
 from dryfit.solve.growth import Around, Growth, growth
-from dryfit.solve.land_doubts import PRESSED, land_doubts
+from dryfit.solve.land_doubts import land_doubts
 from dryfit.solve.lands import stretches
 from dryfit.solve.luck import Luck, NoLuck
+from dryfit.solve.passing import PRESSED
 
 TEXT = """\
 dryfit: 1

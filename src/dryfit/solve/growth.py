@@ -15,9 +15,9 @@ from dryfit.model.parts import Bearing
 from dryfit.model.rebuild import Rebuild
 from dryfit.quantities import Size
 from dryfit.solve.bodies import BODIES
-from dryfit.solve.lands import seat_of
 from dryfit.solve.luck import Array, Draws, full
 from dryfit.solve.rings import INNER, OUTER
+from dryfit.solve.roosts import seat_of
 from dryfit.solve.sizes import gauge, metres, true_size
 
 TRACK = 0.205
