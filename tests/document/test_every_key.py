@@ -22,6 +22,7 @@ TYPED: dict[str, tuple[str, str, str]] = {
     "spot": ("case.joint", "case.joint", "case"),
     "size": ("12.340 by micrometer", "12.340 by micrometer", "12,34"),
     "known size": ("0.02 by dial indicator", "0.02 by dial indicator", "not known"),
+    "diameters": ("40.010 by micrometer", "40.010 by micrometer", "{nose: 70}"),
     "range": ("0.05 to 0.15", "0.05 to 0.15", "0.05"),
     "thicknesses": ("{case: 0.10}", "0.10", "{case: thin}"),
     "warmths": ("{case: 70 K}", "70 K", "{case: 70}"),

@@ -37,11 +37,18 @@ def mirrored(data: Data) -> Data:
             if check["kind"] == "depth":
                 check.setdefault("held", first)
                 check |= {key: _other_end(check[key]) for key in ("from", "to")}
+    for part in new["parts"].values():
+        part |= {k: _lands(part[k]) for k in ("bore", "outside") if isinstance(part.get(k), dict)}
     new["sizes"] = {
         _other_end(key): turned_size(text) if "." in key else text
         for key, text in data["sizes"].items()
     }
     return new
+
+
+def _lands(lands: Data) -> Data:
+    """Exchange the ends that lands name."""
+    return {" to ".join(ENDS.get(s, s) for s in k.split(" to ")): v for k, v in lands.items()}
 
 
 def _other_end(text: str) -> str:
@@ -70,7 +77,7 @@ def each_size(data: Data, change: Change) -> Data:
 
 
 _OWNERS = {
-    "parts": ("free", "nipped"),
+    "parts": ("free", "nipped", "bore", "outside", "width", "seat", "pocket"),
     "instruments": ("limit",),
     "settings": ("made from", "one of", "cut to size", "fitted"),
     "states": ("fitted",),

@@ -5,8 +5,9 @@ from collections.abc import Callable
 from functools import partial
 from typing import Any
 
-from dryfit.document.nodes import Node
+from dryfit.document.nodes import Mapping, Node
 from dryfit.document.reader import Reader
+from dryfit.model.lands import Diameters, Land
 from dryfit.model.rebuild import Stock
 from dryfit.model.spots import Spot
 from dryfit.quantities import (
@@ -44,6 +45,34 @@ def known_size(reader: Reader, node: Node, place: Place) -> Size | None:
         reader.tell("size.wanted", place, "a size is wanted here", "type it, or take the key out")
         return None
     return found
+
+
+def diameters(reader: Reader, node: Node, place: Place) -> Diameters:
+    """Read one diameter all along a part, or one for each of its lands."""
+    if not isinstance(node, Mapping):
+        return size(reader, node, place)
+    found = [_land(reader, k, v, (*place, k)) for k, v in reader.entries(node, place)]
+    return tuple(land for land in found if land is not None) or None
+
+
+def _land(reader: Reader, key: str, node: Node, place: Place) -> Land | None:
+    """Read one land: `nose to shoulder: 70`, with the part's own names for its spots."""
+    spots = [word.strip() for word in key.split(" to ")]
+    example = "nose to shoulder: 70"
+    if len(spots) != 2 or not all(spots):
+        message = f"'{key}' does not say from which spot to which this diameter goes"
+        reader.tell("land.between", place, message, f"write SPOT to SPOT: SIZE, as {example}")
+    elif "." in key:
+        message = f"'{key}' names a part, but lands are between spots of '{place[1]}' itself"
+        way_out = " to ".join(spot.rpartition(".")[2] for spot in spots)
+        reader.tell("land.part", place, message, f"write {way_out}")
+    elif spots[0] == spots[1]:
+        message = f"this land goes from '{spots[0]}' to itself"
+        reader.tell("land.nowhere", place, message, f"name its two ends, as {example}")
+    else:
+        found = size(reader, node, place)
+        return None if found is None else Land(spots[0], spots[1], found)
+    return None
 
 
 def tolerance(reader: Reader, node: Node, place: Place) -> Size | None:
@@ -165,6 +194,7 @@ VALUES: dict[str, Callable[[Reader, Node, Place], Any]] = {
     "spot": spot,
     "size": size,
     "known size": known_size,
+    "diameters": diameters,
     "size list": sizes,
     "tolerance": tolerance,
     "range": size_range,

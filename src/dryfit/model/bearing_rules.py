@@ -5,7 +5,18 @@ from fractions import Fraction
 from typing import Any
 
 from dryfit.model.known import parts_known
-from dryfit.model.parts import Bearing, Cover, Part, PlainBearing, Seal, Spacer, SpringWasher
+from dryfit.model.parts import (
+    Bearing,
+    Cover,
+    Nut,
+    Part,
+    PlainBearing,
+    Ring,
+    Seal,
+    SpringWasher,
+    ThreadedRing,
+    Turned,
+)
 from dryfit.model.rebuild import Rebuild
 from dryfit.quantities import Finding, Place, Size
 from dryfit.quantities.finding import near
@@ -31,17 +42,23 @@ POSITIVE: dict[type[Part], tuple[str, ...]] = {
         *("bore", "outside", "width", "inner_width", "outer_width", "set_width"),
         *("seat", "pocket", "ball"),
     ),
-    Spacer: ("bore", "outside"),
+    Ring: ("bore", "outside"),
+    Turned: ("bore", "outside"),
     Cover: ("screw_circle", "spigot", "thickness"),
     SpringWasher: ("free", "at", "solid"),
     PlainBearing: ("bore", "journal"),
-    Seal: ("shaft",),
+    Seal: ("shaft", "outside"),
+    Nut: ("outside",),
+    ThreadedRing: ("bore",),
 }
 """Sizes of each kind that are larger than nothing."""
 
 ORDER: dict[type[Part], tuple[tuple[str, str], ...]] = {
     Bearing: (("bore", "outside"),),
-    Spacer: (("bore", "outside"),),
+    Ring: (("bore", "outside"),),
+    Turned: (("bore", "outside"),),
+    Seal: (("shaft", "outside"),),
+    ThreadedRing: (("bore", "outside"),),
     Cover: (("spigot", "screw_circle"),),
     SpringWasher: (("solid", "at"), ("at", "free")),
 }

@@ -1,12 +1,14 @@
 """One record for each kind of part.
 
 A part's lengths are not here but among the sizes of the rebuild, between two named spots of the
-part; only a size that belongs to the kind itself (a gasket nipped, the rings of a bearing) is a
-field. Reading order: what stands and turns, distance pieces, bearings, what holds them.
+part; only a size that belongs to the kind itself (a gasket nipped, the rings of a bearing) and
+diameters are fields. Reading order: what is common to many, what stands and turns, distance
+pieces, bearings, what holds them.
 """
 
 from dataclasses import dataclass
 
+from dryfit.model.lands import Diameters
 from dryfit.model.reads import reads
 from dryfit.quantities import NotKnown, Quantity, Size
 
@@ -23,12 +25,28 @@ class Part:
 
 
 @dataclass(frozen=True)
-class Housing(Part):
+class Turned(Part):
+    """A part with lands: each of its sides has one size all along, or one for each land."""
+
+    outside: Diameters = reads("diameters")
+    bore: Diameters = reads("diameters")
+
+
+@dataclass(frozen=True)
+class Ring(Part):
+    """A part that is one ring, for the shaft to go through."""
+
+    bore: Known = reads("size")
+    outside: Known = reads("size")
+
+
+@dataclass(frozen=True)
+class Housing(Turned):
     """The case: it stands still, and all other parts are placed from it."""
 
 
 @dataclass(frozen=True)
-class Cover(Part):
+class Cover(Turned):
     """A cover or cap: its screws pull its flange on to the joint it stands on.
 
     Between the circle of its screws and its spigot it gives like a plate, if both are known.
@@ -51,7 +69,7 @@ class Pin(Cover):
 
 
 @dataclass(frozen=True)
-class Shaft(Part):
+class Shaft(Turned):
     """A shaft or spindle with its shoulders; where the line stands upright it weighs on it."""
 
     weight: Quantity | None = reads("force")
@@ -64,25 +82,22 @@ class Cluster(Shaft):
 
 
 @dataclass(frozen=True)
-class Spacer(Part):
+class Spacer(Ring):
     """A distance piece; with its bore and outside it shortens under clamp."""
-
-    bore: Known = reads("size")
-    outside: Known = reads("size")
 
 
 @dataclass(frozen=True)
-class ThrustWasher(Part):
+class ThrustWasher(Ring):
     """A thrust washer or thrust ring, often with a tang that sits in a slot."""
 
 
 @dataclass(frozen=True)
-class ShimPack(Part):
+class ShimPack(Ring):
     """One or more shims at one place."""
 
 
 @dataclass(frozen=True)
-class Gasket(Part):
+class Gasket(Ring):
     """A gasket, thinner when nipped than free."""
 
     free: Known = reads("size")
@@ -170,6 +185,7 @@ class Nut(Part):
     thread: str | None = reads("text")
     torque: Quantity | None = reads("torque")
     face: Known = reads("size")
+    outside: Known = reads("size")
     set_to: Size | None = reads("known size", key="set to")
     locked_by: str | None = reads("text")
 
@@ -178,9 +194,11 @@ class Nut(Part):
 class ThreadedRing(Nut):
     """A ring screwed into the case or a cover, that holds or adjusts an outer ring."""
 
+    bore: Known = reads("size")
+
 
 @dataclass(frozen=True)
-class SpringWasher(Part):
+class SpringWasher(Ring):
     """A spring that pushes endways: `force` at a height `at`, `solid` when flat."""
 
     free: Known = reads("size")
@@ -190,12 +208,12 @@ class SpringWasher(Part):
 
 
 @dataclass(frozen=True)
-class RetainingRing(Part):
+class RetainingRing(Ring):
     """A ring in a groove, of the shaft or of the bore."""
 
 
 @dataclass(frozen=True)
-class Bush(Part):
+class Bush(Ring):
     """A plain bush: it lets the shaft go endways unless its face stops it."""
 
 
@@ -224,6 +242,7 @@ class Seal(Part):
 
     on: str | None = reads("part", required=True)
     shaft: Known = reads("size")
+    outside: Known = reads("size")
 
 
 PART_KINDS: dict[str, type[Part]] = {

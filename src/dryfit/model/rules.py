@@ -13,6 +13,7 @@ from itertools import pairwise
 from dryfit.model.bearing_rules import bearing_rules
 from dryfit.model.holder_rules import holder_rules
 from dryfit.model.known import names_in, parts_known
+from dryfit.model.land_rules import land_rules
 from dryfit.model.mesh_rules import mesh_rules
 from dryfit.model.parts import (
     Cover,
@@ -392,5 +393,6 @@ RULES: tuple[Callable[[Rebuild], Iterator[Finding]], ...] = (
     _readings,
     bearing_rules,
     holder_rules,
+    land_rules,
     mesh_rules,
 )

@@ -4,6 +4,7 @@
 """
 
 from collections.abc import Iterator
+from dataclasses import fields
 from difflib import get_close_matches
 
 import numpy as np
@@ -11,6 +12,8 @@ import numpy as np
 from dryfit.mechanics.instruments import INSTRUMENTS
 from dryfit.mechanics.materials import MATERIALS
 from dryfit.mechanics.thermal import length_change
+from dryfit.model.lands import lands
+from dryfit.model.parts import Part
 from dryfit.model.rebuild import Check, Need, Rebuild
 from dryfit.quantities import Finding, Place, Size
 from dryfit.quantities.finding import near, stops
@@ -18,8 +21,9 @@ from dryfit.solve.benchtop import NothingStops
 from dryfit.solve.bodies import BODIES, Stands
 from dryfit.solve.equilibrium import Unsettled
 from dryfit.solve.held_doubts import held_doubts
+from dryfit.solve.land_doubts import land_doubts
 from dryfit.solve.line_doubts import NO_THREAD, line_doubts
-from dryfit.solve.luck import Luck, full
+from dryfit.solve.luck import LOOKS, TOO_RARE, Luck, full
 from dryfit.solve.network import Fitted, Network, network
 from dryfit.solve.predict import predict
 from dryfit.solve.ranges import beyond
@@ -27,10 +31,6 @@ from dryfit.solve.sample import Sample, sample
 from dryfit.solve.sizes import gauge
 from dryfit.solve.spelled import spelled
 from dryfit.solve.states import COLD, rises, states_of
-
-LOOKS = 2_000
-TOO_RARE = 0.005
-"""A loop that would be open so far in fewer draws than this share is told."""
 
 
 def doubts(rebuild: Rebuild) -> tuple[Finding, ...]:
@@ -64,7 +64,7 @@ def doubts(rebuild: Rebuild) -> tuple[Finding, ...]:
     told = (*named, *_warmth(rebuild), *lines)
     if any(found.code == NO_THREAD for found in lines):
         return told
-    told = (*told, *_joints_and_loops(rebuild))
+    told = (*told, *_joints_and_loops(rebuild), *land_doubts(rebuild))
     if stops(lines):
         return told
     return (*told, *_open_ends(rebuild), *held_doubts(rebuild))
@@ -95,10 +95,8 @@ def _named_instruments(rebuild: Rebuild) -> Iterator[tuple[Place, str | None]]:
         if isinstance(between.size, Size):
             yield ("sizes", key), between.size.instrument
     for name, part in rebuild.parts.items():
-        for field in ("free", "nipped"):
-            size = getattr(part, field, None)
-            if isinstance(size, Size):
-                yield ("parts", name, field), size.instrument
+        for place, size in _sizes_of(part):
+            yield ("parts", name, *place), size.instrument
     for name, check in rebuild.checks.items():
         yield ("checks", name, "by"), check.by
     for name, taken in rebuild.readings.items():
@@ -108,6 +106,18 @@ def _named_instruments(rebuild: Rebuild) -> Iterator[tuple[Place, str | None]]:
         for section in ("readings", "sizes"):
             for name, size in getattr(rebuild.as_found, section).items():
                 yield ("as found", section, name), size.instrument
+
+
+def _sizes_of(part: Part) -> Iterator[tuple[Place, Size]]:
+    """List the sizes that are written with a part, each with its keys."""
+    for field in fields(part):
+        typed = getattr(part, field.name)
+        key = field.metadata.get("key") or field.name.replace("_", " ")
+        if isinstance(typed, Size):
+            yield (key,), typed
+        for land in lands(typed):
+            if isinstance(land.size, Size):
+                yield (key, land.key), land.size
 
 
 def _unknown_instrument(rebuild: Rebuild, place: Place, name: str) -> Finding:

@@ -10,11 +10,14 @@ from dryfit.mechanics.materials import MATERIALS, Material
 from dryfit.mechanics.press import FRICTION, slip_force
 from dryfit.mechanics.thermal import length_change, warm_interference
 from dryfit.mechanics.tolerances import bearing_bore_limits, bearing_outside_limits
+from dryfit.model.bearing_rules import FIT
 from dryfit.model.parts import Bearing
 from dryfit.model.rebuild import Rebuild
 from dryfit.quantities import Size
 from dryfit.solve.bodies import BODIES
 from dryfit.solve.luck import Array, Draws, full
+from dryfit.solve.rings import INNER, OUTER
+from dryfit.solve.roosts import seat_of
 from dryfit.solve.sizes import gauge, metres, true_size
 
 TRACK = 0.205
@@ -80,8 +83,9 @@ def growth(rebuild: Rebuild, part: Bearing, around: Around, draws: Draws) -> Gro
 
     Valid
     -----
-    Rings of steel. A seat or pocket that is not told is taken for a sliding fit, and a bearing for
-    one of the Normal class.
+    Rings of steel. A seat or pocket that is not told is that of the land under the ring, if this
+    is known for certain and was measured; else it is taken for a sliding fit. A bearing is taken
+    for one of the Normal class.
 
     Source
     ------
@@ -103,7 +107,7 @@ def growth(rebuild: Rebuild, part: Bearing, around: Around, draws: Draws) -> Gro
     warm_on, warm_in = (_rise(around, name, draws) for name in (around.on, around.in_))
     steel = _expansion(draws, "steel", MATERIALS["steel"])
     seat = warm_interference(
-        _tight(rebuild, part, draws, "seat"),
+        _tight(rebuild, part, draws, "seat", around.on),
         bore,
         shaft_expansion=_expansion(draws, *on),
         shaft_rise=warm_on,
@@ -111,7 +115,7 @@ def growth(rebuild: Rebuild, part: Bearing, around: Around, draws: Draws) -> Gro
         hub_rise=warm_on,
     )
     pocket = warm_interference(
-        _tight(rebuild, part, draws, "pocket"),
+        _tight(rebuild, part, draws, "pocket", around.in_),
         outside,
         shaft_expansion=steel,
         shaft_rise=warm_in,
@@ -155,20 +159,37 @@ def _grip(pressure: Array, diameter: float, part: Bearing, field: str, draws: Dr
     return grip
 
 
-def _tight(rebuild: Rebuild, part: Bearing, draws: Draws, field: str) -> Array:
+def _tight(rebuild: Rebuild, part: Bearing, draws: Draws, field: str, host: str) -> Array:
     """Draw the interference of a fit, from the size read and the bearing's own tolerance."""
-    size = getattr(part, field)
+    size, place = _read(rebuild, part, field, host)
     by = gauge(rebuild, size.instrument) if isinstance(size, Size) else None
-    if by is None:
+    if by is None or not isinstance(size, Size):
         return full(draws, 0.0)
-    read = true_size(draws, ("parts", part.name, field), size, by)
+    read = true_size(draws, place, size, by)
     seat = field == "seat"
-    size = part.bore if seat else part.outside
-    nominal = metres(size) if isinstance(size, Size) else 0.0
+    ring = part.bore if seat else part.outside
+    nominal = metres(ring) if isinstance(ring, Size) else 0.0
     allowed = bearing_bore_limits(nominal) if seat else bearing_outside_limits(nominal)
     middle, half = (allowed.upper + allowed.lower) / 2, (allowed.upper - allowed.lower) / 2
     own: Array = nominal + middle + half * draws.flat("parts", part.name, field, "ring")
     return read - own if seat else own - read
+
+
+def _read(
+    rebuild: Rebuild, part: Bearing, field: str, host: str
+) -> tuple[Size | None, tuple[str, ...]]:
+    """Give what a seat or pocket was read to be, and where that stands; its land's size if not."""
+    typed = part.seat if field == "seat" else part.pocket
+    if isinstance(typed, Size):
+        return typed, ("parts", part.name, field)
+    ring, own = (INNER, part.bore) if field == "seat" else (OUTER, part.outside)
+    land = seat_of(rebuild, part.name, ring, host)
+    if land is None or not isinstance(land.size, Size) or not isinstance(own, Size):
+        return None, ()
+    measured = land.size.instrument is not None or land.size.plus is not None
+    if not measured or abs(land.size.value - own.value) > FIT:
+        return None, ()
+    return land.size, tuple(str(key) for key in land.place)
 
 
 def _metal(rebuild: Rebuild, name: str) -> tuple[str, Material]:

@@ -12,6 +12,12 @@ Array = np.ndarray[tuple[int], np.dtype[np.float64]]
 SEED = 20_000
 """Fixed, so that the same text always gets the same answer."""
 
+LOOKS = 2_000
+"""Draws with which a doubt is looked into."""
+
+TOO_RARE = 0.005
+"""What would be so far out in fewer draws than this share is told."""
+
 KEPT = 256
 """Draws remembered, so that many questions to one rebuild draw each error once."""
 
