@@ -235,12 +235,6 @@ def test_more_push_never_moves_less(name: str) -> None:
         250.0,
         pytest.param(
             400.0,
-            marks=pytest.mark.xfail(
-                strict=True,
-                raises=Unsettled,
-                reason="200 steps of 1 mm against 100 N/m hold 20 N: above that a round of "
-                "equilibrium._round ends as Unsettled before anything looks how far it ran",
-            ),
         ),
     ],
 )

@@ -218,11 +218,6 @@ def test_warm_shaft_back_to_back_gains_by_length_and_loses_by_diameter(
     assert found > 0 if span > 500 else found < 0
 
 
-@pytest.mark.xfail(
-    strict=True,
-    reason="network._placed knows a ring's seat from its stack or `on` alone, network._rows also "
-    "takes the line's shaft: beside a nut the ring stays cold while its row is warm",
-)
 def test_ring_beside_a_nut_is_as_warm_as_its_shaft() -> None:
     """Whether `on: shaft` is written or understood, a warm shaft changes the float alike."""
     told = BACKS.format(set=0.100, span=200)
@@ -327,11 +322,6 @@ def geared(mesh: str, room: float, wheel_room: float) -> float:
     return reading(GEARED.format(mesh=mesh, room=room, wheel_room=wheel_room), "lash")
 
 
-@pytest.mark.xfail(
-    strict=True,
-    reason="meshes._cylindrical turns both the torque and the hand of the wheel round, and so "
-    "pushes it the same way along as the pinion: floats cancel",
-)
 @pytest.mark.parametrize("hand", ["right", "left"])
 def test_end_float_of_a_helical_wheel_adds_too(hand: str) -> None:
     """Teeth push on each other: as the pinion goes one way the wheel goes the other; floats add.

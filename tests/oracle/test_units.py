@@ -21,10 +21,9 @@ from dryfit.solve import rigid
 from dryfit.solve.benchtop import Bench, lay_on
 from dryfit.solve.elastic import Held
 from dryfit.solve.luck import Array, NoLuck, full
-from dryfit.solve.network import Fitted
 from dryfit.solve.predict import Reading, predict
 from dryfit.solve.sample import sample
-from dryfit.solve.states import COLD
+from dryfit.solve.states import COLD, Fitted
 from dryfit.solve.threads import clamp_force
 
 HEAD = """
@@ -156,11 +155,6 @@ def test_gap_under_a_nipped_cover() -> None:
     assert 0 < found.shown[0] < found.true[0] - 5e-6
 
 
-@pytest.mark.xfail(
-    strict=True,
-    reason="joints.adjusters screws a ring without a joint into the case whenever the line has "
-    "one, even where both outer rings are told to sit in a cartridge",
-)
 def test_ring_in_a_cartridge_does_not_lift_it() -> None:
     """What a ring nips inside a cartridge stays inside: nipped by fingers the flange is home.
 
@@ -181,21 +175,11 @@ def test_ring_in_a_cartridge_does_not_lift_it() -> None:
         pytest.param(
             "shaft",
             "{kind: gap, at: cover, state: open}",
-            marks=pytest.mark.xfail(
-                strict=True,
-                raises=KeyError,
-                reason="elastic.in_its_float looks up the other ring, which is placed by nothing",
-            ),
             id="both rings of the free bearing touch nothing",
         ),
         pytest.param(
             "cover",
             "{kind: depth, from: case.joint, to: fixed.first end, held: free end, state: open}",
-            marks=pytest.mark.xfail(
-                strict=True,
-                raises=KeyError,
-                reason="predict._stand looks for a body 'fixed'; there are only its two rings",
-            ),
             id="depth to a face of a bearing",
         ),
     ],

@@ -27,11 +27,11 @@ from dryfit.model.rebuild import (
 from dryfit.model.spots import Spot
 from dryfit.quantities import Size, read_size
 from dryfit.solve.luck import NoLuck, as_array
-from dryfit.solve.network import Fitted, Network, network
+from dryfit.solve.network import Network, network
 from dryfit.solve.predict import predict
 from dryfit.solve.rigid import nearest, room
 from dryfit.solve.sample import sample
-from dryfit.solve.states import COLD
+from dryfit.solve.states import COLD, Fitted
 
 
 def _size(text: str) -> Size:

@@ -7,10 +7,9 @@ from dryfit.model.rebuild import Rebuild
 from dryfit.solve.benchtop import Bench, lay_on
 from dryfit.solve.elastic import Held
 from dryfit.solve.luck import NoLuck
-from dryfit.solve.network import Fitted
 from dryfit.solve.predict import predict
 from dryfit.solve.sample import sample
-from dryfit.solve.states import conditions
+from dryfit.solve.states import Fitted, conditions
 
 PAIR = """
 dryfit: 1

@@ -9,10 +9,10 @@ from dryfit.model.rebuild import FIRST_END, LAST_END, Between, Line, Rebuild, St
 from dryfit.model.spots import Spot
 from dryfit.quantities import Quantity, Size, read_quantity, read_size
 from dryfit.solve.luck import NoLuck
-from dryfit.solve.network import Fitted, network
+from dryfit.solve.network import network
 from dryfit.solve.rigid import room
 from dryfit.solve.sample import sample
-from dryfit.solve.states import conditions, states_of
+from dryfit.solve.states import Fitted, conditions, states_of
 
 
 def _size(text: str) -> Size:

@@ -16,6 +16,7 @@ from dryfit.model.known import names_in, parts_known
 from dryfit.model.land_rules import land_rules
 from dryfit.model.mesh_rules import mesh_rules
 from dryfit.model.parts import (
+    Bearing,
     Cover,
     Gasket,
     Housing,
@@ -27,7 +28,7 @@ from dryfit.model.parts import (
     Spacer,
     ThrustWasher,
 )
-from dryfit.model.rebuild import BUILT, HOT, Check, Depth, Gap, Need, Rebuild
+from dryfit.model.rebuild import BUILT, HOT, Check, Depth, EndFloat, Gap, Need, Rebuild, Thickness
 from dryfit.model.spots import Spot
 from dryfit.model.state_rules import runs_warm, state_rules
 from dryfit.quantities import Finding, Place, Size
@@ -284,6 +285,22 @@ def _asked(rebuild: Rebuild) -> Iterator[Finding]:
                 yield from _want(asked.want.low, (*place, "want"))
             if isinstance(asked, Depth):
                 yield from _depth(rebuild, asked, place)
+            yield from _no_bearing(rebuild, asked, place)
+
+
+def _no_bearing(rebuild: Rebuild, asked: Check | Need, place: Place) -> Iterator[Finding]:
+    """A bearing has two rings: what is read of one part or face cannot name it."""
+    named = {"of": getattr(asked, "of", None)} if isinstance(asked, ONE_PART) else {}
+    if isinstance(asked, Depth):
+        named = {key: s.part for key, s in (("from", asked.from_), ("to", asked.to)) if s}
+    for key, part in named.items():
+        if isinstance(rebuild.parts.get(part or ""), Bearing):
+            yield Finding(
+                "bearing.two rings",
+                (*place, key),
+                f"'{part}' is a bearing, with two rings: which of them is not said",
+                "name the face or part that the ring lies against, such as shaft.shoulder",
+            )
 
 
 def _want(low: Fraction | None, place: Place) -> Iterator[Finding]:
@@ -378,6 +395,9 @@ def _readings(rebuild: Rebuild) -> Iterator[Finding]:
                 near(key, choices),
             )
 
+
+ONE_PART = (EndFloat, Need, Thickness)
+"""What is asked of one part that is not a bearing."""
 
 RULES: tuple[Callable[[Rebuild], Iterator[Finding]], ...] = (
     _part_names,

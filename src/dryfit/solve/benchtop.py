@@ -11,10 +11,11 @@ from dryfit.model.rebuild import Line, Rebuild
 from dryfit.quantities import Quantity
 from dryfit.solve.elastic import Held, Stray, hold
 from dryfit.solve.luck import Array, full
-from dryfit.solve.network import Fitted, Network, network
+from dryfit.solve.network import Network, network
 from dryfit.solve.replay import built, with_grips
 from dryfit.solve.rings import owner
 from dryfit.solve.sample import Sample
+from dryfit.solve.states import Fitted
 
 PUSH, PUSH_SPREAD = 50.0, 0.3
 """A push by hand on the end of a shaft where none is told [N], and how far it may differ [-]."""
@@ -90,7 +91,8 @@ class Bench:
         try:
             return hold(self.net, loads, start)
         except Stray as stray:
-            raise NothingStops(owner(stray.bodies[0])) from stray
+            first = next((body for body in stray.bodies if body in pushes), stray.bodies[0])
+            raise NothingStops(owner(first)) from stray
 
     def _weights(self) -> dict[str, Array]:
         """Give what each shaft of an upright line weighs along it."""

@@ -6,6 +6,7 @@
 from collections.abc import Iterator
 from dataclasses import fields
 from difflib import get_close_matches
+from typing import Any
 
 import numpy as np
 
@@ -13,7 +14,6 @@ from dryfit.mechanics.instruments import INSTRUMENTS
 from dryfit.mechanics.materials import MATERIALS
 from dryfit.mechanics.thermal import length_change
 from dryfit.model.lands import lands
-from dryfit.model.parts import Part
 from dryfit.model.rebuild import Check, Need, Rebuild
 from dryfit.quantities import Finding, Place, Size
 from dryfit.quantities.finding import near, stops
@@ -24,13 +24,13 @@ from dryfit.solve.held_doubts import held_doubts
 from dryfit.solve.land_doubts import land_doubts
 from dryfit.solve.line_doubts import NO_THREAD, line_doubts
 from dryfit.solve.luck import LOOKS, TOO_RARE, Luck, full
-from dryfit.solve.network import Fitted, Network, network
+from dryfit.solve.network import Network, network
 from dryfit.solve.predict import predict
 from dryfit.solve.ranges import beyond
 from dryfit.solve.sample import Sample, sample
 from dryfit.solve.sizes import gauge
 from dryfit.solve.spelled import spelled
-from dryfit.solve.states import COLD, rises, states_of
+from dryfit.solve.states import COLD, Fitted, rises, states_of
 
 
 def doubts(rebuild: Rebuild) -> tuple[Finding, ...]:
@@ -97,8 +97,13 @@ def _named_instruments(rebuild: Rebuild) -> Iterator[tuple[Place, str | None]]:
     for name, part in rebuild.parts.items():
         for place, size in _sizes_of(part):
             yield ("parts", name, *place), size.instrument
+    for name, mesh in rebuild.meshes.items():
+        for place, size in _sizes_of(mesh):
+            yield ("meshes", name, *place), size.instrument
     for name, check in rebuild.checks.items():
         yield ("checks", name, "by"), check.by
+        for place, size in _sizes_of(check):
+            yield ("checks", name, *place), size.instrument
     for name, taken in rebuild.readings.items():
         for size in taken:
             yield ("readings", name), size.instrument
@@ -108,10 +113,10 @@ def _named_instruments(rebuild: Rebuild) -> Iterator[tuple[Place, str | None]]:
                 yield ("as found", section, name), size.instrument
 
 
-def _sizes_of(part: Part) -> Iterator[tuple[Place, Size]]:
-    """List the sizes that are written with a part, each with its keys."""
-    for field in fields(part):
-        typed = getattr(part, field.name)
+def _sizes_of(record: Any) -> Iterator[tuple[Place, Size]]:
+    """List the sizes that are written with a part, mesh or check, each with its keys."""
+    for field in fields(record):
+        typed = getattr(record, field.name)
         key = field.metadata.get("key") or field.name.replace("_", " ")
         if isinstance(typed, Size):
             yield (key,), typed

@@ -243,7 +243,8 @@ def in_its_float(net: Network, body: str, found: Mapping[str, Array]) -> Array |
     True
     """
     own = [c for c in net.closed if body in (c.before, c.after)]
-    if not own or any(owner(c.before) != owner(c.after) for c in own):
+    beside = {name for c in own for name in (c.before, c.after)} - {body}
+    if not beside <= set(found) or any(owner(c.before) != owner(c.after) for c in own):
         return None
     least = [found[c.before] + c.length for c in own if c.after == body]
     most = [found[c.after] - c.length for c in own if c.before == body]

@@ -208,6 +208,7 @@ def _round(line: Equations, begin: Point) -> Point:
         wider = np.minimum(reach * GROWS, LONGEST)
         reach = np.where(went > 0.9 * reach, wider, np.maximum(went, FIRST))
         point = further
+    _must_not_run(point.places)
     raise Unsettled(found.places, float(np.max(np.abs(out))))
 
 

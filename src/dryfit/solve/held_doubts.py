@@ -12,14 +12,14 @@ from dryfit.solve.benchtop import NothingStops, NotYet, lay_on
 from dryfit.solve.bodies import BODIES
 from dryfit.solve.equilibrium import Unsettled
 from dryfit.solve.luck import NoLuck, full
-from dryfit.solve.network import Fitted, Network, floating, network
+from dryfit.solve.network import Network, floating, network
 from dryfit.solve.predict import predict
 from dryfit.solve.rigid import room
 from dryfit.solve.rings import INNER, OUTER, owner, ring
 from dryfit.solve.sample import Sample, sample
 from dryfit.solve.sizes import metres
 from dryfit.solve.spelled import spelled
-from dryfit.solve.states import COLD
+from dryfit.solve.states import COLD, Fitted
 
 SLACK = 5e-6
 """An outer ring with no more room than this is held both ways [m]."""

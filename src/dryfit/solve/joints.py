@@ -200,7 +200,10 @@ def pull(host: str, guest: str, joint: Sequence[Contact]) -> Contact:
 
 
 def adjusters(
-    rebuild: Rebuild, pulls: Mapping[str, Contact], bodies: Iterable[str]
+    rebuild: Rebuild,
+    pulls: Mapping[str, Contact],
+    stacks: Sequence[Sequence[Spot]],
+    seats: Mapping[str, str],
 ) -> dict[str, str]:
     """Find the nuts without a joint of their own, each with what it is screwed to.
 
@@ -210,8 +213,10 @@ def adjusters(
         The unit [rebuild]
     pulls
         What has a joint [contacts]
-    bodies
-        Of the line [text]
+    stacks
+        Of the line, bearings as their rings [stacks]
+    seats
+        What each ring sits on or in: a nut is screwed to what carries the rings beside it [text]
 
     Returns
     -------
@@ -228,15 +233,19 @@ def adjusters(
 
     Examples
     --------
-    >>> adjusters(Rebuild("mm"), {}, [])
+    >>> adjusters(Rebuild("mm"), {}, [], {})
     {}
     """
-    still = (name for name in bodies if name in rebuild.parts)
-    listed = sorted(still, key=lambda name: body_of(rebuild, name).stands is not Stands.STILL)
+    parts = [list(dict.fromkeys(spot.part for spot in spots)) for spots in stacks]
+    still = {name for group in parts for name in group if name in rebuild.parts}
+    listed = sorted(
+        still, key=lambda name: (body_of(rebuild, name).stands is not Stands.STILL, name)
+    )
     hosts = {}
     for name in listed:
         if isinstance(rebuild.parts[name], Nut) and name not in pulls:
-            able = [other for other in listed if _may_carry(rebuild, name, other)]
+            beside = [seats[b] for group in parts if name in group for b in group if b in seats]
+            able = [other for other in [*beside, *listed] if _may_carry(rebuild, name, other)]
             if able:
                 hosts[name] = able[0]
     return hosts

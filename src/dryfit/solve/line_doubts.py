@@ -9,15 +9,14 @@ from dryfit.mechanics.threads import thread_size
 from dryfit.model.parts import PART_KINDS, Bearing, CylindricalRoller, Nut
 from dryfit.model.rebuild import Line, Rebuild
 from dryfit.quantities import Finding, Size
-from dryfit.solve.joints import adjusters
 from dryfit.solve.luck import NoLuck, full
-from dryfit.solve.network import Fitted, Network, network
+from dryfit.solve.network import Network, network
 from dryfit.solve.rings import INNER, OUTER, sides
 from dryfit.solve.rows import USUAL_ANGLE
 from dryfit.solve.sample import sample
 from dryfit.solve.sizes import metres
 from dryfit.solve.spelled import spelled
-from dryfit.solve.states import COLD
+from dryfit.solve.states import COLD, Fitted
 
 NO_THREAD = "nut.thread"
 
@@ -67,7 +66,7 @@ def _threads(rebuild: Rebuild) -> Iterator[Finding]:
     for name, part in rebuild.parts.items():
         if isinstance(part, Nut) and part.thread:
             try:
-                thread_size(part.thread)
+                across = thread_size(part.thread).diameter
             except ValueError as unknown:
                 yield Finding(
                     NO_THREAD,
@@ -75,6 +74,19 @@ def _threads(rebuild: Rebuild) -> Iterator[Finding]:
                     f"no size is known for {unknown}",
                     "write it as M40x1.5, 1 1/2 BSF, 3/4-16 UNF, or take the key out",
                 )
+                continue
+            yield from _face(part, across)
+
+
+def _face(part: Nut, across: float) -> Iterator[Finding]:
+    """The face of a nut is wider than its thread."""
+    if isinstance(part.face, Size) and metres(part.face) <= across and type(part) is Nut:
+        yield Finding(
+            "nut.face",
+            ("parts", part.name, "face"),
+            f"a face of {part.face.text} across is no wider than the thread {part.thread}",
+            "type the outside of the face that does the pushing, or take the key out",
+        )
 
 
 def _rings(rebuild: Rebuild) -> Iterator[Finding]:
@@ -154,12 +166,10 @@ def _nuts(rebuild: Rebuild) -> Iterator[Finding]:
         return
     for _, net in _nets(rebuild):
         clamps = {n for n in net.pulls if net.pulls[n].law is not None}
-        bodies = [*net.layouts]
-        adjusts = adjusters(rebuild, {n: net.pulls[n] for n in clamps}, bodies)
-        for name in bodies:
+        for name in net.layouts:
             part: Any = rebuild.parts.get(name)
             if isinstance(part, Nut):
-                yield from _nut(name, part, adjusts=name in adjusts, clamps=name in clamps)
+                yield from _nut(name, part, adjusts=name in net.hosts, clamps=name in clamps)
 
 
 def _nut(name: str, part: Nut, *, adjusts: bool, clamps: bool) -> Iterator[Finding]:

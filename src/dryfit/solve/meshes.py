@@ -366,7 +366,7 @@ def _cylindrical(bench: Bench, check: Backlash, mesh: Any) -> Lash:
     for which, hand in (("pinion", 1.0), ("wheel", -1.0)):
         along = {
             flank: cylindrical_forces(
-                way * hand * force * radii[which],
+                way * force * radii[which],
                 radii[which],
                 pressure_angle=alpha,
                 helix_angle=hand * helix,

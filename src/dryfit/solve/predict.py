@@ -18,12 +18,12 @@ from dryfit.solve.joints import cover_on
 from dryfit.solve.lift import lift
 from dryfit.solve.luck import Array, full
 from dryfit.solve.meshes import flushness, lash
-from dryfit.solve.network import Fitted, Network, floating
-from dryfit.solve.rigid import nearest, room, turned
-from dryfit.solve.rings import INNER, owner, ring
+from dryfit.solve.network import TOUCHING, floating
+from dryfit.solve.rigid import Contact, nearest, room, too_long, turned
+from dryfit.solve.rings import INNER, on_rings, owner, ring
 from dryfit.solve.sample import Sample
 from dryfit.solve.sizes import gauge, true_size
-from dryfit.solve.states import conditions
+from dryfit.solve.states import Fitted, conditions
 from dryfit.solve.turning import cord_pull
 
 
@@ -264,13 +264,13 @@ def _gap(bench: Bench, asked: Any) -> tuple[Array, Array]:
         return room_left, np.maximum(room_left, 0.0)
     if asked.at not in bench.net.pulls:
         raise NothingStops(asked.at)
-    gap = _stand_off(bench.net, asked.at)
-    return gap, _nipped(bench, asked.at) if bench.net.gives else gap
+    gap = _stand_off(bench, asked.at)
+    return gap, _nipped(bench, asked.at, FINGERS) if bench.net.gives else gap
 
 
-def _nipped(bench: Bench, cover: str) -> Array:
-    """Gap under a cover that is nipped by fingers: what lies inside is pressed a little."""
-    put = replace(bench.put, now=replace(bench.put.now, screws=FINGERS))
+def _nipped(bench: Bench, cover: str, screws: str) -> Array:
+    """Gap under a cover whose screws are not tight: what lies inside is pressed a little."""
+    put = replace(bench.put, now=replace(bench.put.now, screws=screws))
     nipped = lay_on(bench.rebuild, bench.sample, put, bench.line)
     home = bench.net.pulls[cover]
     still = nipped.at_rest({})
@@ -281,37 +281,54 @@ def _nipped(bench: Bench, cover: str) -> Array:
     return gap
 
 
-def _stand_off(net: Network, cover: str) -> Array:
-    """How far the parts inside hold a cover off its joint; nought when it is home."""
-    pull = net.pulls[cover]
-    others = [c for name, c in net.pulls.items() if name != cover]
-    contacts = [*net.contacts, *others]
+def _stand_off(bench: Bench, cover: str) -> Array:
+    """How far the parts inside hold a cover off its joint; nought when it is home.
+
+    Parts that are nipped among themselves have no places while nothing gives; the cover is then
+    just touched on.
+    """
+    pull = bench.net.pulls[cover]
+    others = [c for name, c in bench.net.pulls.items() if name != cover]
     last = pull.before == cover
-    return nearest(contacts if last else turned(contacts), net.case)[cover] + pull.length
+    contacts = [*bench.net.contacts, *others]
+    contacts = contacts if last else turned(contacts)
+    places = nearest(contacts, bench.net.case)
+    off = places[cover] + pull.length
+    nipped = too_long(contacts, places, bench.net.case)
+    if not bench.net.gives or not np.any(nipped):
+        return off
+    return np.where(nipped, _nipped(bench, cover, TOUCHING), off)
+
+
+def _lengths(bench: Bench) -> list[Contact]:
+    """Give all contacts as long as they are: under clamp where parts give."""
+    return bench.at_rest({}).pressed() if bench.net.gives else [*bench.net.closed]
 
 
 def _seat(bench: Bench, part: str) -> Array:
     """Room between the neighbours of a part that is left out, pushed apart."""
     for stack in bench.line.stacks:
-        at = [n for n, spot in enumerate(stack.spots) if spot.part == part]
-        fitted = [n for n, spot in enumerate(stack.spots) if spot.part not in bench.left_out]
+        spots = on_rings(bench.rebuild, stack.spots)
+        at = [n for n, spot in enumerate(spots) if owner(spot.part) == part]
+        fitted = [n for n, spot in enumerate(spots) if owner(spot.part) not in bench.left_out]
         before = [n for n in fitted if at and n < at[0]]
         after = [n for n in fitted if at and n > at[-1]]
-        cover = cover_on(bench.rebuild, stack.spots, bench.net.case, floating(bench.rebuild))
+        cover = cover_on(bench.rebuild, spots, bench.net.case, floating(bench.rebuild))
         if at and cover in bench.net.pulls:
-            return _stand_off(bench.net, str(cover))
+            return _stand_off(bench, str(cover))
         if before and after:
-            return _apart(bench.net, stack.spots[before[-1]], stack.spots[after[0]])
+            return _apart(bench, spots[before[-1]], spots[after[0]])
     raise NothingStops(part)
 
 
-def _apart(net: Network, before: Spot, after: Spot) -> Array:
+def _apart(bench: Bench, before: Spot, after: Spot) -> Array:
     """Greatest distance to which two spots can be pushed apart."""
+    net = bench.net
     here = net.layouts[before.part].offsets[before.name]
     there = net.layouts[after.part].offsets[after.name]
     if before.part == after.part:
         return there - here
-    back = nearest(net.closed, after.part).get(before.part)
+    back = nearest(_lengths(bench), after.part).get(before.part)
     if back is None:
         raise NothingStops(before.part)
     return there - here - back
@@ -320,7 +337,7 @@ def _apart(net: Network, before: Spot, after: Spot) -> Array:
 def _depth(bench: Bench, asked: Any) -> tuple[Array, Array]:
     """Distance between two spots with all loose parts held to one end."""
     to_last = asked.held == bench.line.last
-    contacts = bench.net.closed
+    contacts = _lengths(bench)
     found = nearest(turned(contacts) if to_last else contacts, bench.net.case)
     ends = [
         _stand(bench, spot, found, -1.0 if to_last else 1.0) for spot in (asked.from_, asked.to)

@@ -13,7 +13,8 @@ from dryfit.mechanics.formula import Array
 from dryfit.mechanics.pushed import grip
 from dryfit.solve.elastic import Held, hold, in_its_float
 from dryfit.solve.equations import Law
-from dryfit.solve.network import Grip, Network
+from dryfit.solve.grips import Grip
+from dryfit.solve.network import Network
 from dryfit.solve.rigid import Contact, nearest, turned
 from dryfit.solve.rings import owner
 

@@ -5,13 +5,16 @@ end stops where the longest run of contacts back from what stands still allows, 
 places are longest paths (a system of difference constraints), worked out for all draws at once.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
 
 from dryfit.solve.equations import Law
 from dryfit.solve.luck import Array
+
+HAIR = 1e-12
+"""Lengths are equal within this [m]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,6 +104,46 @@ def _relax(contacts: list[Contact], found: dict[str, Array], moved: set[str]) ->
             if contact.after in passed:
                 late.add(contact.after)
     return late
+
+
+def too_long(contacts: Sequence[Contact], places: Mapping[str, Array], held: str) -> Array:
+    """Tell in which draws parts are too long for their room, so that none of their places is one.
+
+    Parameters
+    ----------
+    contacts
+        What may touch [contacts]
+    places
+        What `nearest` found for them [m], shape (n,) each
+    held
+        The part that stands still [text]
+
+    Returns
+    -------
+    too long
+        Where some part ought to be pushed on still further [-], shape (n,)
+
+    Valid
+    -----
+    As `nearest`.
+
+    Source
+    ------
+    As `nearest`: a cycle of positive length (24.1).
+
+    Examples
+    --------
+    >>> from dryfit.solve.luck import as_array
+    >>> ring = [Contact("case", "a", as_array([0.0])), Contact("a", "b", as_array([1e-3])),
+    ...         Contact("b", "a", as_array([-0.9e-3]))]
+    >>> too_long(ring, nearest(ring, "case"), "case").tolist()
+    [True]
+    """
+    found = np.zeros(len(contacts[0].length) if contacts else 1, dtype=bool)
+    for c in contacts:
+        if c.after != held and c.before in places:
+            found = found | (places[c.before] + c.length > places[c.after] + HAIR)
+    return found
 
 
 def push_on(contacts: Sequence[Contact], places: dict[str, Array], pusher: str) -> None:

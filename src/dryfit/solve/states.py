@@ -1,7 +1,7 @@
 """What is fitted and how warm the parts are in each state of a rebuild."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from dryfit.mechanics.materials import MATERIALS
 from dryfit.mechanics.thermal import length_change
@@ -40,6 +40,33 @@ class Conditions:
     rises: Mapping[str, Array]
     screws: str = TIGHT
     nuts: str = LOCKED
+
+
+@dataclass(frozen=True, slots=True)
+class Fitted:
+    """What is put together and how.
+
+    Attributes
+    ----------
+    packs
+        Thickness of each setting [m], shape (n,) each.
+    now
+        The state.
+    extra
+        What lies under a part besides, or how far a cover is not home, by part [m].
+    assumed
+        Values for what is not known, by key [m].
+    """
+
+    packs: Mapping[str, Array]
+    now: Conditions
+    extra: Mapping[str, float]
+    assumed: Mapping[str, float]
+
+    @property
+    def cold(self) -> "Fitted":
+        """Give the same with all parts as warm as the room, as it was put together."""
+        return replace(self, now=replace(self.now, growth={}, rises={}))
 
 
 COLD = Conditions(frozenset(), {}, {}, {})
