@@ -1,8 +1,9 @@
 """How many draws a second come to rest, by the size of the line.
 
-Compared in turn with scipy's root finder (hybr, with the Jacobian, from the nominal answer), one
-draw at a time; only draws that it converges on count, and its time is scaled to as many. Lines are
-chains of faces with a row of balls at every fourth contact and a branch at every tenth body.
+By arrays on one core, by compiled steps on all, compared in turn with scipy's root finder (hybr,
+with the Jacobian, from the nominal answer), one draw at a time; only draws that it converges on
+count, and its time is scaled to as many. Lines are chains of faces with a row of balls at every
+fourth contact and a branch at every tenth body.
 """
 
 from functools import partial
@@ -13,6 +14,7 @@ from scipy.optimize import root
 
 from dryfit.mechanics.ball_rows import ball_row
 from dryfit.mechanics.pushed import faces
+from dryfit.solve import equilibrium
 from dryfit.solve.equations import GROUND, Element, Law
 from dryfit.solve.equilibrium import settle
 
@@ -69,11 +71,17 @@ def alone(elements: list[Element], loads: Any, start: Any) -> int:
     return solved
 
 
+def settled(bodies: int, elements: list[Element], loads: Any, *, compiled: bool) -> None:
+    """Solve all draws."""
+    equilibrium.COMPILED = compiled
+    settle(bodies, elements, loads)
+
+
 def main() -> None:
     """Time all sizes and print the table."""
-    rows: list[tuple[str, ...]] = [
-        ("bodies", "draws a second", "scipy a second", "times as many", "it converges on")
-    ]
+    head = ("bodies", "arrays", "compiled", "scipy", "arrays/scipy", "compiled/scipy", "it solves")
+    rows: list[tuple[str, ...]] = [head]
+    numba = equilibrium.compiler() is not None
     for bodies in BODIES:
         elements, loads = line(bodies, DRAWS)
         one = [Element(e.name, e.before, e.after, e.offset[:1], e.law) for e in elements]
@@ -81,23 +89,19 @@ def main() -> None:
         converged = max(alone(elements, loads, start), 1)
         runs = timing.in_turn(
             {
-                "ours": partial(settle, bodies, elements, loads),
+                "arrays": partial(settled, bodies, elements, loads, compiled=False),
+                "compiled": partial(settled, bodies, elements, loads, compiled=numba),
                 "scipy": partial(alone, elements, loads, start),
             },
             ROUNDS,
         )
-        ours = DRAWS / runs.median("ours")
+        arrays, fast = (DRAWS / runs.median(side) for side in ("arrays", "compiled"))
         theirs = converged / runs.median("scipy")
-        rows.append(
-            (
-                str(bodies),
-                f"{ours:,.0f}",
-                f"{theirs:,.0f}",
-                timing.times(ours / theirs),
-                f"{converged} of {ALONE}",
-            )
-        )
+        rates = (f"{rate:,.0f}" for rate in (arrays, fast, theirs))
+        ratios = (timing.times(rate / theirs) for rate in (arrays, fast))
+        rows.append((str(bodies), *rates, *ratios, f"{converged} of {ALONE}"))
     print(timing.machine())
+    print("draws a second" + ("" if numba else "; numba is not here: 'compiled' is arrays again"))
     print(timing.table(rows))
 
 

@@ -39,11 +39,13 @@ FOR_TYPES = {"draw": {"solve", "ask", "plan", "lists"}}
 
 LIBRARIES = {
     "numpy": set(LAYERS) - {"quantities", "model", "document"},
+    "numba": {"solve"},
     "yaml": {"document"},
     "click": {"app"},
     "importlib": {"app"},
 }
-"""The libraries dryfit needs, and `importlib`, which could hide an import from this test."""
+"""The libraries dryfit needs or, as numba, is faster with, and `importlib`, which could hide an
+import from this test."""
 
 TOP = {"__init__.py", "__main__.py", "py.typed"}
 """Files beside the layers."""

@@ -13,9 +13,9 @@ from tests.oracle.units import UNITS, Unit, covered, headstock, pair, set_by_rin
 
 from dryfit.solve.benchtop import Bench, NothingStops
 from dryfit.solve.elastic import Held, Stray, hold
-from dryfit.solve.equilibrium import Unsettled
 from dryfit.solve.luck import NoLuck, full
 from dryfit.solve.network import Network
+from dryfit.solve.newton import Unsettled
 from dryfit.solve.rigid import Contact
 
 FLOATING: dict[str, Callable[[], Unit]] = {

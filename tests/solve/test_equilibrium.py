@@ -9,8 +9,9 @@ from dryfit.mechanics.formula import Array
 from dryfit.mechanics.pushed import faces, grip, steady
 from dryfit.mechanics.roller_rows import taper_row
 from dryfit.solve.equations import GROUND, Element, Law
-from dryfit.solve.equilibrium import RunsAway, settle
+from dryfit.solve.equilibrium import settle
 from dryfit.solve.factor import pattern, solved
+from dryfit.solve.newton import RunsAway
 
 MICRO = 1e-6
 

@@ -85,6 +85,8 @@ class Formula(Generic[Given, Gives]):
         What must hold for there to be an answer.
     ranges
         Where the source of the formula vouches for it; beyond, it is still worked out.
+    names
+        Of its arguments, in their order.
     """
 
     def __init__(
@@ -98,7 +100,7 @@ class Formula(Generic[Given, Gives]):
         self.__name__ = function.__name__
         self.conditions = conditions
         self.ranges = ranges
-        self._names = tuple(signature(function).parameters)
+        self.names = tuple(signature(function).parameters)
         self._defaults = {
             name: parameter.default
             for name, parameter in signature(function).parameters.items()
@@ -107,7 +109,7 @@ class Formula(Generic[Given, Gives]):
 
     def arguments(self, *given: Any, **named: Any) -> dict[str, Any]:
         """Name all arguments of a call, defaults among them."""
-        return self._defaults | dict(zip(self._names, given, strict=False)) | named
+        return self._defaults | dict(zip(self.names, given, strict=False)) | named
 
     def __call__(self, *given: Given.args, **named: Given.kwargs) -> Gives:
         """Work it out for floats, or element by element."""

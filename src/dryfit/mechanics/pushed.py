@@ -93,8 +93,7 @@ def steady(overlap: Number, force: Number) -> Pushed:
     >>> steady(1e-6, 800.0).force
     800.0
     """
-    lost = np.isnan(overlap)
-    return Pushed(np.where(lost, np.nan, force), np.where(lost, np.nan, 0.0))
+    return Pushed(force + 0.0 * overlap, 0.0 * (overlap + force))
 
 
 @formula("limit >= 0", "give > 0")
@@ -134,4 +133,4 @@ def grip(slip: Number, limit: Number, give: Number = 1e-8) -> Pushed:
     """
     share = slip / give
     holds = np.heaviside(1 - np.abs(share), 1.0)
-    return Pushed(limit * np.clip(share, -1.0, 1.0), limit / give * holds)
+    return Pushed(limit * np.maximum(np.minimum(share, 1.0), -1.0), limit / give * holds)

@@ -85,8 +85,9 @@ def spring_force(
     beyond = solid_stiffness * np.maximum(deflection - travel, 0.0)
     force = rate * pressed * (1 + cone**2 * (1 - part) * (1 - part / 2)) + beyond
     working = rate * (1 + cone**2 * (1 - 3 * part + 1.5 * part**2))
-    touching = np.where(deflection > travel, solid_stiffness, working)
-    return Pushed(force, np.where(deflection < 0, 0.0, touching))
+    works = np.heaviside(travel - deflection, 1.0)
+    touching = working * works + solid_stiffness * (1 - works)
+    return Pushed(force, touching * np.heaviside(deflection, 1.0))
 
 
 @formula(

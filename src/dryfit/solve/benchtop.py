@@ -2,9 +2,6 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from hashlib import blake2b
-
-import numpy as np
 
 from dryfit.model.parts import Shaft
 from dryfit.model.rebuild import Line, Rebuild
@@ -15,7 +12,7 @@ from dryfit.solve.network import Network, network
 from dryfit.solve.replay import built, with_grips
 from dryfit.solve.rings import owner
 from dryfit.solve.sample import Sample
-from dryfit.solve.states import Fitted
+from dryfit.solve.states import Fitted, digest
 
 PUSH, PUSH_SPREAD = 50.0, 0.3
 """A push by hand on the end of a shaft where none is told [N], and how far it may differ [-]."""
@@ -130,7 +127,7 @@ def mark_of(put: Fitted) -> str:
 
     Source
     ------
-    BLAKE2: RFC 7693.
+    As `states.digest`.
 
     Examples
     --------
@@ -141,12 +138,7 @@ def mark_of(put: Fitted) -> str:
     now = put.now
     words = [*sorted(now.left_out), now.screws, now.nuts, *_told(put.extra), *_told(put.assumed)]
     words += [f"{name} {size.text}" for name, size in sorted(now.fitted.items())]
-    digest = blake2b("\x1f".join(words).encode(), digest_size=16)
-    for group in (put.packs, now.growth, now.rises):
-        for name, values in sorted(group.items()):
-            digest.update(name.encode())
-            digest.update(np.ascontiguousarray(values).tobytes())
-    return digest.hexdigest()
+    return digest(put.packs, now.growth, now.rises, words="\x1f".join(words))
 
 
 def _told(values: Mapping[str, float]) -> list[str]:

@@ -19,12 +19,12 @@ from dryfit.quantities import Finding, Place, Size
 from dryfit.quantities.finding import near, stops
 from dryfit.solve.benchtop import NothingStops
 from dryfit.solve.bodies import BODIES, Stands
-from dryfit.solve.equilibrium import Unsettled
 from dryfit.solve.held_doubts import held_doubts
 from dryfit.solve.land_doubts import land_doubts
 from dryfit.solve.line_doubts import NO_THREAD, line_doubts
 from dryfit.solve.luck import LOOKS, TOO_RARE, Luck, full
 from dryfit.solve.network import Network, network
+from dryfit.solve.newton import Unsettled
 from dryfit.solve.predict import predict
 from dryfit.solve.ranges import beyond
 from dryfit.solve.sample import Sample, sample

@@ -12,15 +12,13 @@ import numpy as np
 from dryfit.mechanics.formula import Array
 from dryfit.mechanics.pushed import faces, grip, steady
 from dryfit.solve.equations import GROUND, Element, Law
-from dryfit.solve.equilibrium import Rest, RunsAway, settle
+from dryfit.solve.equilibrium import Rest, settle
 from dryfit.solve.network import Network
+from dryfit.solve.newton import RunsAway
 from dryfit.solve.rigid import Contact, nearest, push_on, turned
 from dryfit.solve.rings import INNER, owner, ring
 from dryfit.solve.rows import NOTHING
-
-FACE = 5e9
-"""Stiffness of two faces between parts that do not give: an estimate, far above any row [N/m]."""
-
+from dryfit.solve.series import compliance, runs
 
 HAND = 100.0
 """What holds against more than this in every draw does not move while a float is felt [N]."""
@@ -165,19 +163,42 @@ def hold(net: Network, pushes: Mapping[str, Array], start: Held | None = None) -
     """
     contacts = (*net.closed, *net.held)
     bodies = tuple(sorted({n for c in contacts for n in (c.before, c.after)} - {net.case}))
-    number = {name: at for at, name in enumerate(bodies)} | {net.case: GROUND}
     draws = len(contacts[0].length) if contacts else 1
-    loads = np.zeros((len(bodies), draws))
-    for name, force in pushes.items():
-        if name != net.case:
-            loads[number[name]] += force
-    elements = [_element(c, number) for c in contacts]
     first = _carried(start, pushes) if start else _first(net, bodies, draws)
-    try:
-        rest = settle(len(bodies), elements, loads, first)
-    except RunsAway as run:
-        raise Stray(tuple(bodies[body] for body in run.bodies)) from run
+    rest = _rest(contacts, dict(zip(bodies, first, strict=True)), net.case, pushes)
     return Held(net, contacts, bodies, rest)
+
+
+def _rest(
+    contacts: Sequence[Contact],
+    first: Mapping[str, Array],
+    case: str,
+    pushes: Mapping[str, Array],
+) -> Rest:
+    """Settle what is left when faces in a row are taken together; then spread these out again."""
+    rows = runs(contacts, {case, *pushes})
+    inside = {name for row in rows for name in row.inside}
+    ends = [name for name in first if name not in inside]
+    number = {name: at for at, name in enumerate(ends)} | {case: GROUND}
+    draws = len(contacts[0].length) if contacts else 1
+    start = np.array([first[name] for name in ends]).reshape(len(ends), draws)
+    loads = np.zeros((len(ends), draws))
+    for name, force in pushes.items():
+        if name != case:
+            loads[number[name]] += force
+    elements = [_element(row.whole, number) for row in rows]
+    try:
+        rest = settle(len(ends), elements, loads, start)
+    except RunsAway as run:
+        raise Stray(tuple(ends[body] for body in run.bodies)) from run
+    places = {case: np.zeros(draws), **dict(zip(ends, rest.places, strict=True))}
+    forces = np.zeros((len(contacts), draws))
+    for row, force in zip(rows, rest.forces, strict=True):
+        forces[[*row.links]] = force
+        tips = places[row.whole.before], places[row.whole.after]
+        places |= row.inner_places(tips, first, force)
+    found = np.array([places[name] for name in first]).reshape(len(first), draws)
+    return Rest(found, forces)
 
 
 def _first(net: Network, bodies: Sequence[str], draws: int) -> Array:
@@ -253,10 +274,6 @@ def in_its_float(net: Network, body: str, found: Mapping[str, Array]) -> Array |
 
 def _element(contact: Contact, number: Mapping[str, int]) -> Element:
     offset = contact.length if contact.zero is None else contact.zero
-    law = contact.law or Law(faces, {"stiffness": _stiffness(contact)})
+    law = contact.law or Law(faces, {"stiffness": 1 / compliance(contact)})
     name = f"{contact.before} to {contact.after}"
     return Element(name, number[contact.before], number[contact.after], offset, law)
-
-
-def _stiffness(contact: Contact) -> float:
-    return 1 / (1 / FACE + contact.give)

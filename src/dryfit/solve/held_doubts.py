@@ -10,9 +10,9 @@ from dryfit.model.rebuild import EndFloat, Line, Rebuild
 from dryfit.quantities import Finding, Size
 from dryfit.solve.benchtop import NothingStops, NotYet, lay_on
 from dryfit.solve.bodies import BODIES
-from dryfit.solve.equilibrium import Unsettled
 from dryfit.solve.luck import NoLuck, full
 from dryfit.solve.network import Network, floating, network
+from dryfit.solve.newton import Unsettled
 from dryfit.solve.predict import predict
 from dryfit.solve.rigid import room
 from dryfit.solve.rings import INNER, OUTER, owner, ring

@@ -1,7 +1,8 @@
 """What pushes on what along one line, in one state."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from functools import partial
 from itertools import pairwise
 from typing import Any
 
@@ -229,13 +230,25 @@ def _rows(
     found: list[Contact] = []
     found_grips: list[Grip] = []
     for name in dict.fromkeys(owner(body) for body in bodies if body not in rebuild.parts):
-        part: Any = rebuild.parts[name]
         on, in_ = (sits.get(ring(name, which), "") for which in (INNER, OUTER))
-        grown = growth(rebuild, part, Around(on, in_, fitted.now.rises), sample.draws)
-        found_grips += grips(part, on, in_, grown, sample)
-        warm = _warm(kept_rings(rebuild, part, sample), fitted.now.growth, on, in_)
-        found += row(Seen(rebuild, part, sample, warm, grown), line)
+        contacts, holds = sample.kept(
+            ("rows", line.name, name, on, in_, fitted.now.warmth),
+            partial(_bearing, rebuild, line, rebuild.parts[name], sample, fitted, (on, in_)),
+        )
+        found += contacts
+        found_grips += holds
     return found, found_grips
+
+
+def _bearing(
+    rebuild: Rebuild, line: Line, part: Any, sample: Sample, fitted: Fitted, seats: tuple[str, str]
+) -> tuple[Sequence[Contact], Sequence[Grip]]:
+    """Give the rows of a bearing and what grips, from what it sits on and in."""
+    on, in_ = seats
+    grown = growth(rebuild, part, Around(on, in_, fitted.now.rises), sample.draws)
+    warm = _warm(kept_rings(rebuild, part, sample), fitted.now.growth, on, in_)
+    contacts = row(Seen(rebuild, part, sample, warm, grown), line)
+    return contacts, grips(part, on, in_, grown, sample)
 
 
 def _warm(cold: Rings, growth: Mapping[str, Array], on: str, in_: str) -> Rings:
@@ -279,6 +292,10 @@ def _adjusted(
         by = gauge(rebuild, part.set_to.instrument) if part.set_to else None
         if by:
             set_to = true_size(sample.draws, ("parts", nut, "set_to"), part.set_to, by)
+        if locked and part.locked_by == LOCK_NUT:
+            set_to = set_to - thread_play(part, sample.draws)
+        if locked and part.locked_by == LOCK_NUT:
+            set_to = set_to - thread_play(part, sample.draws)
         if locked and part.locked_by == LOCK_NUT:
             set_to = set_to - thread_play(part, sample.draws)
         every = [*contacts, *pulls.values(), *found.values()]

@@ -2,6 +2,9 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from hashlib import blake2b
+
+import numpy as np
 
 from dryfit.mechanics.materials import MATERIALS
 from dryfit.mechanics.thermal import length_change
@@ -40,6 +43,48 @@ class Conditions:
     rises: Mapping[str, Array]
     screws: str = TIGHT
     nuts: str = LOCKED
+
+    @property
+    def warmth(self) -> str:
+        """The same for states that are as warm, and nothing where all is as warm as the room."""
+        return digest(self.growth, self.rises) if self.growth or self.rises else ""
+
+
+def digest(*groups: Mapping[str, Array], words: str = "") -> str:
+    """Tell values from others by a short text.
+
+    Parameters
+    ----------
+    groups
+        Arrays by name [any]
+    words
+        What else counts [text]
+
+    Returns
+    -------
+    digest
+        The same for the same values [text]
+
+    Valid
+    -----
+    Any arrays.
+
+    Source
+    ------
+    BLAKE2: RFC 7693.
+
+    Examples
+    --------
+    >>> from numpy import ones
+    >>> digest({"shaft": ones(2)}) == digest({"case": ones(2)})
+    False
+    """
+    found = blake2b(words.encode(), digest_size=16)
+    for group in groups:
+        for name, values in sorted(group.items()):
+            found.update(name.encode())
+            found.update(np.ascontiguousarray(values).tobytes())
+    return found.hexdigest()
 
 
 @dataclass(frozen=True, slots=True)
