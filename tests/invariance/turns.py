@@ -77,7 +77,13 @@ def each_size(data: Data, change: Change) -> Data:
 
 
 _OWNERS = {
-    "parts": ("free", "nipped", "bore", "outside", "width", "seat", "pocket"),
+    "parts": (
+        *("free", "nipped", "bore", "outside", "width", "seat", "pocket", "inner width"),
+        *("outer width", "set width", "play", "ball", "at", "solid", "set to", "screw circle"),
+        *("spigot", "thickness", "shaft"),
+    ),
+    "meshes": ("module", "face width", "lash", "centre distance"),
+    "checks": ("at radius",),
     "instruments": ("limit",),
     "settings": ("made from", "one of", "cut to size", "fitted"),
     "states": ("fitted",),

@@ -11,6 +11,7 @@ import numpy as np
 
 from dryfit.mechanics.formula import Array
 from dryfit.mechanics.pushed import faces, grip, steady
+from dryfit.mechanics.springs import spring_force
 from dryfit.solve.equations import GROUND, Element, Law
 from dryfit.solve.equilibrium import Rest, settle
 from dryfit.solve.network import Network
@@ -88,9 +89,11 @@ class Held:
         return self.place(contact.after) - self.place(contact.before)
 
     def _is_loose(self, body: str) -> bool:
-        """Tell a ring that nothing but its own row, or friction, keeps in its place."""
-        own = [c for c in self.net.closed if body in (c.before, c.after)]
-        return all(owner(c.before) == owner(c.after) for c in own)
+        """Tell a ring that nothing but its own row, a spring or friction keeps in its place."""
+        springs = {c.before for c in self.net.closed if c.law and c.law.formula is spring_force}
+        touching = [{c.before, c.after} for c in self.net.closed if body in (c.before, c.after)]
+        own = [both for both in touching if not both & springs]
+        return all(len({owner(end) for end in both}) == 1 for both in own)
 
     def nip(self) -> Array:
         """Say by how much the rows are pressed together between them, minus: their play [m].

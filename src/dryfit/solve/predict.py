@@ -11,6 +11,7 @@ from typing import Any
 import numpy as np
 
 from dryfit.mechanics.ball_rows import radial_shake
+from dryfit.mechanics.springs import spring_force
 from dryfit.model.rebuild import FINGERS, FIRST_END, LAST_END, Check, Lift, Line, Need, Rebuild
 from dryfit.model.spots import Spot
 from dryfit.solve.benchtop import Bench, NothingStops, NotYet, lay_on
@@ -284,13 +285,13 @@ def _nipped(bench: Bench, cover: str, screws: str) -> Array:
 def _stand_off(bench: Bench, cover: str) -> Array:
     """How far the parts inside hold a cover off its joint; nought when it is home.
 
-    Parts that are nipped among themselves have no places while nothing gives; the cover is then
-    just touched on.
+    Springs are pressed solid, as screws do. Parts that are nipped among themselves have no places
+    while nothing gives; the cover is then just touched on.
     """
     pull = bench.net.pulls[cover]
     others = [c for name, c in bench.net.pulls.items() if name != cover]
     last = pull.before == cover
-    contacts = [*bench.net.contacts, *others]
+    contacts = [_squeezed(contact) for contact in (*bench.net.contacts, *others)]
     contacts = contacts if last else turned(contacts)
     places = nearest(contacts, bench.net.case)
     off = places[cover] + pull.length
@@ -298,6 +299,13 @@ def _stand_off(bench: Bench, cover: str) -> Array:
     if not bench.net.gives or not np.any(nipped):
         return off
     return np.where(nipped, _nipped(bench, cover, TOUCHING), off)
+
+
+def _squeezed(contact: Contact) -> Contact:
+    """Press a spring solid."""
+    if contact.law is None or contact.law.formula is not spring_force:
+        return contact
+    return replace(contact, length=contact.length - contact.law.arguments["travel"])
 
 
 def _lengths(bench: Bench) -> list[Contact]:

@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 
 from dryfit.mechanics.formula import Array
 from dryfit.mechanics.pushed import grip
+from dryfit.mechanics.springs import spring_force
 from dryfit.solve.elastic import Held, hold, in_its_float
 from dryfit.solve.equations import Law
 from dryfit.solve.grips import Grip
@@ -149,8 +150,12 @@ def with_grips(net: Network, sits: Mapping[str, Array]) -> Network:
 
 
 def _put_on(cold: Network, grip_: Grip) -> Array | None:
-    """Say where pressing or cooling left a body; None where it has no seat to be home on."""
-    solid = [c for c in cold.closed if not _is_row(c)]
+    """Say where pressing or cooling left a body; None where it has no seat to be home on.
+
+    A spring is no seat: a ring that has nothing else is taken to be tapped and turned until it
+    lies where it would without friction.
+    """
+    solid = [c for c in cold.closed if not _is_row(c) and not _is_spring(c)]
     ahead = nearest(solid, grip_.host).get(grip_.body)
     if ahead is not None:
         return ahead + grip_.short
@@ -161,3 +166,7 @@ def _put_on(cold: Network, grip_: Grip) -> Array | None:
 def _is_row(contact: Contact) -> bool:
     """Tell a row, between the rings of one bearing, from other contacts."""
     return owner(contact.before) == owner(contact.after)
+
+
+def _is_spring(contact: Contact) -> bool:
+    return contact.law is not None and contact.law.formula is spring_force

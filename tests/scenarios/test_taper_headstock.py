@@ -1,0 +1,83 @@
+"""A lathe headstock on two taper rollers: a bearing replaced, the nut turned, the spindle warm.
+
+The front set is 2.225 narrower than the one that came out (22.225 before, 20.000 now), so its
+distance piece is made 2.225 longer: 41.300 before, 43.525 now. The nut is M45x1.5, 70 outside.
+"""
+
+import numpy as np
+import pytest
+from tests.scenarios.bench import true, unit
+
+from dryfit.mechanics.materials import MATERIALS
+
+MICRO = 1e-6
+LENGTH, RISE = 0.210, 6.0
+STEEL = MATERIALS["steel"].expansion
+SET_TO = "set to: 0.060 by dial indicator"
+BEFORE = {
+    "width: 20.000 +/- 0.001, set width: 20.000": "width: 22.225 +/- 0.001, set width: 22.225",
+    "distance piece: 43.525": "distance piece: 41.300",
+}
+
+
+def test_eighth_of_an_inch_more_spacer_for_a_narrower_set_leaves_the_nut() -> None:
+    """2.225 in, 2.225 out: between flange and nut nothing has changed."""
+    as_found, now = unit("taper-headstock", BEFORE), unit("taper-headstock")
+    only_set = unit("taper-headstock", {"distance piece: 43.525": "distance piece: 41.300"})
+    where = true(now, "nut from flange")
+    assert where == pytest.approx(true(as_found, "nut from flange"), abs=1e-9)
+    assert true(only_set, "nut from flange") - where == pytest.approx(-2.225e-3, abs=1e-9)
+
+
+def test_nut_lies_where_the_sizes_say() -> None:
+    """43.525 + 20.000 + 210.000 + 19.750 = 293.275, and 0.060 further back for the float."""
+    assert true(unit("taper-headstock"), "nut from flange") == pytest.approx(293.335e-3, abs=1e-9)
+
+
+def test_twelve_and_a_half_degrees_take_the_float_from_60_to_8() -> None:
+    """(0.060 - 0.008) / 1.5 x 360 = 12.48 degrees; 7.6 mm at the outside of 70.
+
+    Turned on, the nut goes towards the nose, so the float falls by as much as it advances.
+    """
+    turn = np.radians(12.48)
+    advance = 1.5e-3 * turn / (2 * np.pi)
+    assert advance == pytest.approx(0.052e-3, abs=1e-9)
+    assert 35 * turn == pytest.approx(7.6, abs=0.03)
+    loose = unit("taper-headstock")
+    turned = unit("taper-headstock", {SET_TO: "set to: 0.008 by dial indicator"})
+    moved = true(turned, "nut from flange") - true(loose, "nut from flange")
+    assert moved == pytest.approx(-advance, abs=1e-9)
+    assert true(loose, "end float") == pytest.approx(0.060e-3, abs=1e-9)
+    assert true(turned, "end float") == pytest.approx(0.008e-3, abs=1e-9)
+
+
+def warms(length: float) -> float:
+    """Say how the float changes when the spindle gets 6 K warmer, with the cups so far apart."""
+    sizes = {"case.rear register: 210.000": f"case.rear register: {length * 1e3:.3f}"}
+    warm = unit("taper-headstock", sizes)
+    return true(warm, "end float, running") - true(warm, "end float")
+
+
+def test_length_alone_of_a_warm_spindle_adds_float() -> None:
+    """The cones lie outside the cups, so a longer spindle draws them off: a dT L, added.
+
+    As each millimetre of length adds the same and the rings do theirs once, twice the length gives
+    6 K x 11.85e-6 x 210 mm = 14.9 um more; with 11.5e-6, as often taken, 14.5.
+    """
+    more = warms(2 * LENGTH) - warms(LENGTH)
+    assert more == pytest.approx(STEEL * RISE * LENGTH, rel=1e-9)
+    assert more == pytest.approx(14.5 * MICRO, rel=0.035)
+
+
+def test_rings_that_grow_take_it_back() -> None:
+    """Warm cones are larger across by a dT d and ride up their cups by (a dT d / 2) cot(angle).
+
+    d lies between bore and outside: 6 K x 11.85e-6 x (50 + 45)/2 x 4.01 = 13.5 um at the least,
+    (90 + 85)/2 for 24.9 um at most. Besides, each cone lengthens, half of which shortens the float:
+    6 K x 11.85e-6 x (20.000 + 19.750)/2 = 1.4 um, while the spindle under them is longer by all of
+    it. So the float changes by 14.9 + 1.4 - 13.5 at most and 14.9 + 1.4 - 24.9 at least.
+    """
+    lean = 1 / np.tan(np.radians(14.0))
+    least, most = (STEEL * RISE * d / 2 * lean for d in (95e-3, 175e-3))
+    of_length = STEEL * RISE * (LENGTH + 39.75e-3 / 2)
+    assert of_length - most < warms(LENGTH) < of_length - least
