@@ -24,6 +24,7 @@ TYPED: dict[str, tuple[str, str, str]] = {
     "known size": ("0.02 by dial indicator", "0.02 by dial indicator", "not known"),
     "diameters": ("40.010 by micrometer", "40.010 by micrometer", "{nose: 70}"),
     "range": ("0.05 to 0.15", "0.05 to 0.15", "0.05"),
+    "preload": ("none to light", "none to light", "some"),
     "thicknesses": ("{case: 0.10}", "0.10", "{case: thin}"),
     "warmths": ("{case: 70 K}", "70 K", "{case: 70}"),
     "count": ("13", "13", "a few"),

@@ -15,7 +15,8 @@ from dryfit.app.usecases.opening import open_text
 from dryfit.ask.asking import Asking
 from dryfit.ask.closing import Closing, close_up
 from dryfit.ask.expect import expect
-from dryfit.ask.settings import chance, choose, harm
+from dryfit.ask.harm import harm
+from dryfit.ask.settings import chance, choose
 from dryfit.ask.targets import Target, targets
 from dryfit.solve.sizes import metres
 

@@ -1,7 +1,7 @@
 """A rebuild with its true sizes drawn, ready to be asked."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from dryfit.model.rebuild import Check, Need, Rebuild
@@ -45,6 +45,13 @@ class Asking:
     def drawn(self) -> Sample:
         """All true sizes, one value a draw."""
         return self.sampled or sample(self.rebuild, Luck(self.count))
+
+    @cached_property
+    def first_look(self) -> "Asking":
+        """The same with fewer draws, to compare many things quickly."""
+        if self.count <= FIRST_LOOK or self.sampled:
+            return self
+        return replace(self, count=FIRST_LOOK)
 
     @cached_property
     def nominal(self) -> Sample:

@@ -4,21 +4,22 @@ from dataclasses import dataclass
 
 from dryfit.ask.asking import Asking
 from dryfit.ask.expect import Expected, expect
+from dryfit.ask.harm import MOST_HARM, harm
+from dryfit.ask.needed import Needed, needed
 from dryfit.ask.packs import Pack
 from dryfit.ask.routes import SUM, Route, recommended, routes
 from dryfit.ask.settings import (
-    MOST_HARM,
     chance,
     choose,
-    harm,
+    choose_all,
     ideal,
     moved_by,
     nearest_packs,
 )
 from dryfit.ask.slopes import Slope, lacking, pack_slope, slopes
-from dryfit.ask.targets import Target, targets
+from dryfit.ask.targets import Target, targets, travel
 from dryfit.ask.worth import Worth, worth
-from dryfit.model.rebuild import HOT
+from dryfit.model.rebuild import HOT, FloatNeed
 from dryfit.solve.predict import line_of
 from dryfit.solve.sizes import metres
 from dryfit.solve.states import states_of
@@ -94,8 +95,9 @@ class Closing:
 
     Attributes
     ----------
-    targets, settings, expected
-        What is wanted, what to fit, what each check should read with the packs in hand.
+    targets, settings, expected, needed
+        What is wanted, what to fit, what each check should read with the packs in hand, and how
+        each want then stands.
     chance, harm
         First-time chance, and that it binds, if the recommended route is gone [-].
     as_it_is, harm_as_it_is
@@ -118,15 +120,20 @@ class Closing:
     hot: bool
     worth: tuple[Worth, ...]
     lacking: tuple[Slope, ...]
+    needed: tuple[Needed, ...] = ()
 
 
 def close_up(asking: Asking) -> Closing:
     """Ask everything of a rebuild."""
     wanted = targets(asking.rebuild)
-    packs: dict[str, float] = {}
+    settings = asking.rebuild.settings
+    free = [part for part, setting in settings.items() if setting.fitted is None]
+    packs = {part: metres(s.fitted) for part, s in settings.items() if s.fitted}
+    packs |= choose_all(asking, wanted, free, packs) if len(free) > 1 else {}
     done: list[Set] = []
-    for part in asking.rebuild.settings:
-        one = _set(asking, wanted, part, packs)
+    for part in settings:
+        others = {p: t for p, t in packs.items() if p != part}
+        one = _set(asking, wanted, part, others)
         done.append(one)
         if one.in_hand is not None:
             packs[part] = one.in_hand
@@ -144,6 +151,7 @@ def close_up(asking: Asking) -> Closing:
         HOT in states_of(asking.rebuild),
         worth(asking, wanted, packs, _open_setting(done)) if told and not fitted else (),
         tuple(missing.values()),
+        needed(asking, wanted, packs),
     )
 
 
@@ -181,7 +189,7 @@ def _set(asking: Asking, wanted: tuple[Target, ...], part: str, packs: dict[str,
     found = routes(asking, wanted, part, packs, choice)
     best = recommended(found)
     fitted = asking.rebuild.settings[part].fitted
-    wished = ideal(asking, target, part, packs) if known and target else None
+    wished = ideal(asking, mine, part, packs) if known else None
     return Set(
         part,
         _between(asking, part),
@@ -193,7 +201,7 @@ def _set(asking: Asking, wanted: tuple[Target, ...], part: str, packs: dict[str,
         _why(asking, part, wished, best),
         _terms(asking, target, part, packs) if known and target else (),
         target,
-        pack_slope(asking, target.need, packs, part) if target else 0.0,
+        pack_slope(asking, travel(target.need), packs, part) if target else 0.0,
         choice.tried if choice else (),
     )
 
@@ -230,6 +238,8 @@ def _terms(asking: Asking, target: Target, part: str, packs: dict[str, float]) -
     """Write the pack as a sum of sizes; nothing where it is no plain sum."""
     nominal = asking.nominal
     slope = pack_slope(asking, target.need, packs, part)
+    if not slope or type(target.need) is not FloatNeed:
+        return ()
     lengths = {**asking.with_fitted(packs)}
     terms = []
     for s in slopes(asking, target.need, packs):

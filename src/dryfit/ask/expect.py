@@ -1,14 +1,14 @@
 """What each check should read, with its band, what more and less would mean, and what it did."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
 from dryfit.ask.asking import Asking, Packs
 from dryfit.ask.slopes import Slope, lacking
-from dryfit.ask.targets import Target
+from dryfit.ask.targets import Target, named
 from dryfit.ask.words import Reason, reasons
-from dryfit.model.rebuild import Check, EndFloat
+from dryfit.model.rebuild import Backlash, Check, EndFloat, FloatNeed, LashNeed, Need
 from dryfit.solve.luck import Array
 from dryfit.solve.predict import NEWTON, SHOWN_IN
 from dryfit.solve.sizes import gauge, metres, reading_error
@@ -101,9 +101,8 @@ def checks_of(asking: Asking, targets: tuple[Target, ...]) -> tuple[Check, ...]:
     """List the rebuild's checks, or a float for each need where it has none."""
     if asking.rebuild.checks:
         return tuple(asking.rebuild.checks.values())
-    return tuple(
-        EndFloat(f"end float of {t.need.of}", "end float", by=None, of=t.need.of) for t in targets
-    )
+    shafts = dict.fromkeys(named(t.need) for t in targets if not isinstance(t.need, LashNeed))
+    return tuple(EndFloat(f"end float of {of}", "end float", by=None, of=of) for of in shafts)
 
 
 def expect(asking: Asking, targets: tuple[Target, ...], packs: Packs) -> tuple[Expected, ...]:
@@ -124,7 +123,7 @@ def _expect(asking: Asking, targets: tuple[Target, ...], packs: Packs, check: Ch
     draws = asking.drawn.draws
     error = reading_error(draws, ("checks", check.name), known, true_typed) if known else 0.0
     shown = np.maximum(found.shown + error, 0.0)
-    target = _target_of(check, targets)
+    target = _as_shown(_target_of(check, targets), true_typed, shown_typed)
     more, less = reasons(asking, check, packs)
     low, high = (float(q) for q in np.quantile(shown, BAND))
     return Expected(
@@ -135,7 +134,7 @@ def _expect(asking: Asking, targets: tuple[Target, ...], packs: Packs, check: Ch
         high,
         -true_typed if shown_typed == 0.0 and true_typed < 0.0 else 0.0,
         target,
-        _within(found.true, target),
+        _within(found.true, _target_of(check, targets)),
         more,
         less,
         read=_read(asking, check, shown, target),
@@ -145,11 +144,27 @@ def _expect(asking: Asking, targets: tuple[Target, ...], packs: Packs, check: Ch
 
 
 def _target_of(check: Check, targets: tuple[Target, ...]) -> Target | None:
-    """Find what is wanted of what a check reads."""
-    if not isinstance(check, EndFloat):
-        return None
-    same = (t for t in targets if t.need.of == check.of and t.need.state == check.state)
-    return next(same, None)
+    """Find what is wanted of what a check reads: of a float its float, of a backlash its lash."""
+    sort, of = READ_BY.get(type(check), (None, ""))
+    same = (t for t in targets if type(t.need) is sort and t.need.state == check.state)
+    return next((t for t in same if named(t.need) == getattr(check, of)), None)
+
+
+READ_BY: dict[type[Check], tuple[type[Need], str]] = {
+    EndFloat: (FloatNeed, "of"),
+    Backlash: (LashNeed, "mesh"),
+}
+"""Need that a check reads, and which of its keys names the part or mesh."""
+
+
+def _as_shown(target: Target | None, true: float, shown: float) -> Target | None:
+    """Give limits as the dial has them: of a lash, at its own radius."""
+    if target is None or not isinstance(target.need, LashNeed) or true <= 0:
+        return target
+    low, high = (
+        None if limit is None else limit * shown / true for limit in (target.low, target.high)
+    )
+    return replace(target, low=low, high=high)
 
 
 def _within(true: Array, target: Target | None) -> float | None:

@@ -10,24 +10,29 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from dryfit.ask.asking import Asking, Packs
+from dryfit.ask.harm import MOST_HARM, harm
 from dryfit.ask.packs import CUT_STEP, Pack, packs_about
 from dryfit.ask.settings import (
-    MOST_HARM,
     Choice,
     chance,
     choose,
-    harm,
+    ideal,
     moved_by,
     nearest_packs,
 )
 from dryfit.ask.slopes import lacking, pack_slope
-from dryfit.ask.starts import OPEN_BY, Start, as_found_start, gap_start
-from dryfit.ask.targets import Target
-from dryfit.model.rebuild import Check
+from dryfit.ask.starts import OPEN_BY, Start, as_found_start, gap_start, own_start
+from dryfit.ask.targets import Target, travel
+from dryfit.model.rebuild import Check, LashNeed
 from dryfit.solve.benchtop import NothingStops
 from dryfit.solve.luck import Array
+from dryfit.solve.predict import line_of
 
 SUM, GAP, DIFFERENCE = "sum of sizes", "closing gap", "difference"
+TAKE_OUT, WALK = "read it, then correct", "walk to nothing"
+
+WALKED = 3
+"""Packs of a walk."""
 
 WORTH_A_READING = 0.02
 """A reading that gains less than this in chance is not asked for: estimate."""
@@ -63,6 +68,8 @@ class Route:
         Share of builds by this route that bind, hot where that is known [-].
     why_not
         What stands in the way.
+    trials
+        All packs to be tried, where more than one reading is taken [m].
     """
 
     name: str
@@ -78,6 +85,7 @@ class Route:
     quarrel: float = 0.0
     harm: float = 0.0
     why_not: str = ""
+    trials: tuple[float, ...] = ()
 
 
 def routes(
@@ -91,12 +99,26 @@ def routes(
     mine = moved_by(asking, targets, part, packs)
     if not mine:
         return ()
+    mine = _primary_first(asking, mine, part)
     standing = replace(asking, assumed=stand_ins(asking, mine[0], part, packs))
     return (
         _by_sum(asking, mine, part, packs, choice),
         _by_gap(standing, mine, part, packs),
+        _by_itself(TAKE_OUT, standing, mine, part, packs),
+        _by_itself(WALK, standing, mine, part, packs),
         _by_difference(standing, mine, part, packs),
     )
+
+
+def _primary_first(asking: Asking, mine: tuple[Target, ...], part: str) -> tuple[Target, ...]:
+    """Put the need of the setting's own line first, before the lash that follows from it."""
+
+    def distant(target: Target) -> int:
+        line = line_of(asking.rebuild, target.need)
+        here = any(spot.part == part for stack in line.stacks for spot in stack.spots)
+        return 0 if here and not isinstance(target.need, LashNeed) else 1
+
+    return tuple(sorted(mine, key=distant))
 
 
 def recommended(found: tuple[Route, ...]) -> Route | None:
@@ -108,7 +130,8 @@ def recommended(found: tuple[Route, ...]) -> Route | None:
     mild = [r for r in possible if r.harm < MOST_HARM] or possible
     top = max((r.chance or 0.0 for r in mild), default=0.0)
     good = [r for r in mild if (r.chance or 0.0) >= top - WORTH_A_READING]
-    return next((r for r in good if r.taken is not None), good[0] if good else None)
+    in_hand = (r for r in good if r.taken is not None and not (r.name == TAKE_OUT and r.quarrel))
+    return next(in_hand, good[0] if good else None)
 
 
 def stand_ins(asking: Asking, target: Target, part: str, packs: Packs) -> dict[str, float]:
@@ -155,6 +178,22 @@ def _by_gap(asking: Asking, mine: tuple[Target, ...], part: str, packs: Packs) -
     return _from_reading(GAP, asking, mine, part, packs, start)
 
 
+def _by_itself(
+    name: str, asking: Asking, mine: tuple[Target, ...], part: str, packs: Packs
+) -> Route:
+    """Build it slack, read the float or lash itself, and take out what is too much."""
+    walks = name == WALK
+    if walks and isinstance(mine[0].need, LashNeed):
+        return Route(name, why_not="a lash has no nothing to walk to")
+    try:
+        start = own_start(asking, mine[0], part, packs, trials=WALKED if walks else 1)
+    except NothingStops as open_end:
+        return Route(name, why_not=str(open_end))
+    if start is None:
+        return Route(name, why_not="no pack from the drawer leaves float to be read")
+    return _from_reading(name, asking, mine, part, packs, start)
+
+
 def _by_difference(asking: Asking, mine: tuple[Target, ...], part: str, packs: Packs) -> Route:
     """Alter the old pack by what has changed since the float was read."""
     start = as_found_start(asking, mine[0], part, packs)
@@ -167,11 +206,14 @@ def _from_reading(
     name: str, asking: Asking, mine: tuple[Target, ...], part: str, packs: Packs, start: Start
 ) -> Route:
     """Make the pack from the reading in every draw, and see whether the needs are met."""
-    slope = pack_slope(asking, mine[0].need, {**packs, part: start.trial}, part)
-    offset, sign = _offset(asking, mine[0], part, packs, start), -start.follows / slope
+    slope = pack_slope(asking, travel(mine[0].need), {**packs, part: start.trial}, part)
+    if not slope:
+        return Route(name, why_not=f"{part} moves nothing there")
+    sign = -start.follows / slope
+    offset = _offset(asking, mine[0], part, packs, start, sign)
     for key, value in asking.assumed.items():
         other = replace(asking, assumed={**asking.assumed, key: value + 1e-5})
-        if abs(_offset(other, mine[0], part, packs, start) - offset) > 1e-9:
+        if abs(_offset(other, mine[0], part, packs, start, sign) - offset) > 1e-9:
             return Route(name, why_not=f"it needs {key} too")
     made = _nearest(asking, part, start.trial + offset + sign * start.drawn)
     if made is None:
@@ -195,6 +237,7 @@ def _from_reading(
         taken,
         _quarrel(start.drawn, taken) if known and taken is not None else 0.0,
         harm(asking, mine, {**packs, part: made}),
+        trials=start.trials,
     )
 
 
@@ -210,12 +253,12 @@ def _quarrel(drawn: Array, taken: float) -> float:
     return max(taken - high, 0.0) if taken > high else min(taken - low, 0.0)
 
 
-def _offset(asking: Asking, target: Target, part: str, packs: Packs, start: Start) -> float:
-    """What is added to the pack fitted, besides the reading [m]."""
-    at_trial = {**packs, part: start.trial}
-    slope = pack_slope(asking, target.need, at_trial, part)
-    finished = asking.typed(target.need, at_trial) - start.follows * start.typed(asking)
-    return (target.aim - finished) / slope
+def _offset(
+    asking: Asking, target: Target, part: str, packs: Packs, start: Start, sign: float
+) -> float:
+    """What is added to the pack fitted, besides the reading [m]: as typed sizes would have it."""
+    begin = {**packs, part: start.trial}
+    return ideal(asking, [target], part, begin) - start.trial - sign * start.typed(asking)
 
 
 def _nearest(asking: Asking, part: str, wished: Array) -> Array | None:

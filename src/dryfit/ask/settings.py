@@ -1,21 +1,17 @@
 """Which pack to fit: the greatest chance among those that do little harm."""
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 
 from dryfit.ask.asking import Asking, Packs
+from dryfit.ask.harm import MOST_HARM, harm
 from dryfit.ask.packs import Pack, packs_about
 from dryfit.ask.slopes import lacking, pack_slope
-from dryfit.ask.targets import Target
-from dryfit.model.rebuild import HOT
-from dryfit.solve.states import states_of
-
-Flags = np.ndarray[tuple[int], np.dtype[np.bool_]]
-
-MOST_HARM = 0.02
-"""Greatest share of builds that may bind when warm; slack can be set again, tight burns."""
+from dryfit.ask.targets import Target, travel
+from dryfit.ask.together import ideals
+from dryfit.solve.luck import Flags
 
 AS_GOOD = 0.005
 """Chances this close are a tie, which the pack with the fewest pieces wins."""
@@ -39,7 +35,7 @@ class Choice:
     chance
         Share of draws in which every need is truly met [-].
     harm
-        Share of draws in which it binds, hot where that is known [-].
+        Share of draws that come to harm, hot where that is known [-].
     tried
         The other packs near, with their chance.
     """
@@ -69,45 +65,78 @@ def met(asking: Asking, targets: Iterable[Target], packs: Packs) -> Flags:
     return good
 
 
-def harm(asking: Asking, targets: Iterable[Target], packs: Packs) -> float:
-    """Share of draws in which something binds, when hot if the use says how warm it runs [-]."""
-    hot = HOT if HOT in states_of(asking.rebuild) else None
-    bound = np.zeros(asking.count, dtype=bool)
-    for target in targets:
-        bound |= asking.true(target.need, packs, state=hot).true <= 0
-    return float(np.mean(bound))
-
-
 def moved_by(
     asking: Asking, targets: Iterable[Target], part: str, packs: Packs
 ) -> tuple[Target, ...]:
     """List the needs that a setting moves."""
-    return tuple(t for t in targets if pack_slope(asking, t.need, packs, part))
+    return tuple(t for t in targets if pack_slope(asking, travel(t.need), packs, part))
 
 
-def ideal(asking: Asking, target: Target, part: str, packs: Packs) -> float:
-    """Thickness that meets the aim if every size is as typed [m]."""
-    now = float(asking.with_fitted(packs)[part])
-    slope = pack_slope(asking, target.need, packs, part)
-    return now + (target.aim - asking.typed(target.need, packs)) / slope
+def ideal(asking: Asking, targets: Sequence[Target], part: str, packs: Packs) -> float:
+    """Thickness that comes nearest to all aims if every size is as typed [m]."""
+    return ideals(asking, targets, [part], packs)[part]
 
 
 def choose(asking: Asking, targets: tuple[Target, ...], part: str, packs: Packs) -> Choice | None:
-    """Choose the pack for one setting by the sum of sizes; None where a size is lacking."""
+    """Choose the pack for one setting by the sum of sizes; None where a size is lacking.
+
+    Where parts give, packs are compared by a first look of fewer draws; the best few are looked at
+    again.
+    """
     mine = moved_by(asking, targets, part, packs)
     if not mine or any(lacking(asking, t.need, packs) for t in mine):
         return None
-    wished = ideal(asking, mine[0], part, packs)
+    wished = ideal(asking, mine, part, packs)
     near = nearest_packs(asking, part, wished)
     if not near:
         return None
-    tried = [(p, chance(asking, mine, {**packs, part: p.thickness})) for p in near]
+    gives = any(asking.as_typed(t.need, packs).gives for t in mine)
+    quick = asking.first_look if gives else asking
+    looked = [(p, chance(quick, mine, {**packs, part: p.thickness})) for p in near]
+    top = max(likely for _, likely in looked)
+    again = [p for p, likely in looked if likely > top - NEAR_TOP]
+    sure = {p: chance(asking, mine, {**packs, part: p.thickness}) for p in again}
+    tried = [(p, sure.get(p, likely)) for p, likely in looked]
 
-    def binds(pack: Pack) -> float:
+    def harms(pack: Pack) -> float:
         return harm(asking, mine, {**packs, part: pack.thickness})
 
-    pack, likely, harmful = _mildest(tried, wished, binds)
+    pack, likely, harmful = _mildest(tried, wished, harms)
     return Choice(part, pack, wished, likely, harmful, tuple(tried))
+
+
+def choose_all(
+    asking: Asking, targets: tuple[Target, ...], parts: Sequence[str], packs: Packs
+) -> dict[str, float]:
+    """Choose packs that act together: from the ideal ones, each in turn with the others in place.
+
+    A setting that moves nothing wanted, or whose sizes are not known, is left out.
+    """
+    mine = [t for t in targets if not lacking(asking, t.need, packs)]
+    movers = [part for part in parts if moved_by(asking, mine, part, packs)]
+    if not movers:
+        return {}
+    wished = ideals(asking, mine, movers, packs)
+    found = {part: _nearest(asking, part, wished[part]) for part in movers}
+    for _ in range(TURNS if len(movers) > 1 else 1):
+        for part in movers:
+            others = {**packs, **{p: t for p, t in found.items() if p != part}}
+            choice = choose(asking, tuple(mine), part, others)
+            if choice is not None:
+                found[part] = choice.pack.thickness
+    return found
+
+
+TURNS = 2
+"""How often packs that act together are gone through."""
+
+NEAR_TOP = 0.05
+"""Packs whose chance at first look is so near the best are looked at again."""
+
+
+def _nearest(asking: Asking, part: str, wished: float) -> float:
+    near = nearest_packs(asking, part, wished)
+    return min((p.thickness for p in near), key=lambda t: abs(t - wished), default=0.0)
 
 
 def _mildest(

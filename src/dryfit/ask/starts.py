@@ -11,10 +11,21 @@ import numpy as np
 
 from dryfit.ask.asking import Asking, Packs
 from dryfit.ask.packs import packs_about
-from dryfit.ask.settings import ideal
-from dryfit.ask.targets import Target
+from dryfit.ask.settings import ideal, nearest_packs
+from dryfit.ask.slopes import pack_slope
+from dryfit.ask.targets import Target, named, travel
 from dryfit.model.parts import Cover, Gasket
-from dryfit.model.rebuild import BUILT, Check, EndFloat, Gap, Rebuild, State
+from dryfit.model.rebuild import (
+    BUILT,
+    Backlash,
+    Check,
+    EndFloat,
+    Gap,
+    LashNeed,
+    Line,
+    Rebuild,
+    State,
+)
 from dryfit.quantities import Size
 from dryfit.solve.luck import Array, Draws, full
 from dryfit.solve.predict import line_of, predict
@@ -39,13 +50,16 @@ class Start:
     drawn
         What it may be, its own error with it [m], shape (n,).
     follows
-        +1 where the float is larger by as much as the reading, -1 where it is smaller.
+        +1 where the float is larger by as much as the reading, -1 where it is smaller; of a lash,
+        the arc at the teeth a metre of reading.
     trial
         Thickness of the setting while it is taken [m].
     left_out
         Parts left out meanwhile.
     taken
         The reading itself, where it was taken [m].
+    trials
+        All packs tried, where the mean of more readings counts [m].
     """
 
     check: Check
@@ -55,12 +69,15 @@ class Start:
     trial: float
     left_out: tuple[str, ...] = ()
     taken: float | None = None
+    trials: tuple[float, ...] = ()
 
 
 def gap_start(asking: Asking, target: Target, part: str, packs: Packs) -> Start | None:
     """Leave a gap open: the rebuild's own check of one, else at the cover, else at the seat."""
     rebuild = asking.rebuild
     line = line_of(rebuild, target.need)
+    if isinstance(target.need, LashNeed) or not _lies_in(line, part):
+        return None
     own = [c for c in rebuild.checks.values() if isinstance(c, Gap) and c.state != BUILT]
     for check in sorted(own, key=lambda c: (c.name not in rebuild.readings, c.name)):
         if line_of(rebuild, check) == line and check.state in rebuild.states:
@@ -79,14 +96,29 @@ def gap_start(asking: Asking, target: Target, part: str, packs: Packs) -> Start 
 
 def _held_off(asking: Asking, target: Target, part: str, packs: Packs, cover: str) -> Start | None:
     """Find the thinnest trial pack that surely holds the cover off."""
-    wish = replace(target, need=replace(target.need, state=TRIAL), low=-4 * OPEN_BY, high=0.0)
-    wanted = ideal(asking, wish, part, packs)
+    wanted = _holding_off(asking, target, part, packs, cover)
     state = asking.rebuild.states[TRIAL]
     for trial in (0.0, *_thick_enough(asking, part, wanted)):
         start = _read_gap(asking, _feeler(cover), part, packs, trial, state)
         if start and float(np.quantile(start.drawn, 0.01)) >= OPEN_BY:
             return start
     return None
+
+
+def _holding_off(asking: Asking, target: Target, part: str, packs: Packs, cover: str) -> float:
+    """Say about how thick a pack must be that the cover stands off by a good feeler."""
+    need = replace(travel(target.need), state=TRIAL)
+    if not asking.as_typed(need, packs).gives:
+        wish = replace(target, need=need, low=-4 * OPEN_BY, high=0.0)
+        return ideal(asking, [wish], part, packs)
+    bare = {**packs, part: 0.0}
+    gap = _feeler(cover)
+    slope = pack_slope(asking, gap, bare, part)
+    return (2 * OPEN_BY - asking.typed(gap, bare)) / slope if slope else 0.0
+
+
+def _lies_in(line: Line, part: str) -> bool:
+    return any(spot.part == part for stack in line.stacks for spot in stack.spots)
 
 
 def _thick_enough(asking: Asking, part: str, wanted: float) -> tuple[float, ...]:
@@ -126,7 +158,7 @@ def _read_gap(
     taken = asking.rebuild.readings.get(check.name)
 
     def typed(other: Asking) -> float:
-        return replace(asking, assumed=other.assumed).typed(check, fitted)
+        return float(replace(asking, assumed=other.assumed).as_typed(check, fitted).shown[0])
 
     return Start(
         check,
@@ -137,6 +169,131 @@ def _read_gap(
         state.left_out,
         sum(metres(r) for r in taken) / len(taken) if taken else None,
     )
+
+
+def own_start(
+    asking: Asking, target: Target, part: str, packs: Packs, *, trials: int = 1
+) -> Start | None:
+    """Fit a pack that surely leaves float, and read what is wanted itself: float or lash.
+
+    Parameters
+    ----------
+    asking
+        The unit [asking]
+    target
+        What is wanted [target]
+    part
+        The setting [text]
+    packs
+        Thickness of the others [m]
+    trials
+        How many packs are tried, each a step slacker than the one before [-]
+
+    Returns
+    -------
+    start
+        None where no pack leaves any [start]
+
+    Valid
+    -----
+    Checks of float by a dial, of lash by a test indicator.
+
+    Source
+    ------
+    Common practice, no source.
+
+    Examples
+    --------
+    See tests/ask/test_settings_and_routes.py.
+
+    >>> LEAST_READ < STEP_APART * 2
+    True
+    """
+    check = _own_check(asking, target)
+    by = gauge(asking.rebuild, check.by or "dial indicator")
+    if by is None:
+        return None
+    slope = pack_slope(asking, travel(target.need), packs, part)
+    for trial in _trials(asking, target, part, packs):
+        fitted = {**packs, part: trial}
+        shown = asking.true(check, fitted).shown
+        if float(np.quantile(shown, 0.01)) >= 2 * LEAST_READ or isinstance(check, Backlash):
+            break
+    else:
+        return None
+    typed = asking.as_typed(check, fitted)
+    scale = float(typed.true[0] / typed.shown[0]) if isinstance(check, Backlash) else 1.0
+    apart = [n * STEP_APART * (1 if slope > 0 else -1) for n in range(trials)]
+    each = [
+        asking.true(check, {**packs, part: trial + more}).shown
+        + reading_error(asking.drawn.draws, ("checks", check.name, str(n)), by, 0.0)
+        - slope / scale * more
+        for n, more in enumerate(apart)
+    ]
+    taken = asking.rebuild.readings.get(check.name)
+    fitted_now = asking.rebuild.settings[part].fitted
+    in_hand = taken and fitted_now and abs(metres(fitted_now) - trial) < 1e-9 and trials == 1
+
+    def typed_reading(other: Asking) -> float:
+        return float(replace(asking, assumed=other.assumed).as_typed(check, fitted).shown[0])
+
+    return Start(
+        check,
+        typed_reading,
+        np.mean(each, axis=0),
+        scale,
+        trial,
+        taken=sum(metres(r) for r in taken) / len(taken) if taken and in_hand else None,
+        trials=tuple(trial + more for more in apart),
+    )
+
+
+LEAST_READ = 0.05e-3
+"""A float to be read is at least so large, so that nothing is nipped [m]: estimate."""
+
+STEP_APART = 0.05e-3
+"""Packs of the walk differ by so much [m]: estimate."""
+
+
+def _own_check(asking: Asking, target: Target) -> EndFloat | Backlash:
+    """Find the rebuild's own check of what is wanted, or make one."""
+    need = target.need
+    for check in asking.rebuild.checks.values():
+        if isinstance(need, LashNeed):
+            if isinstance(check, Backlash) and check.mesh == need.mesh and check.state == BUILT:
+                return check
+        elif isinstance(check, EndFloat) and check.of == named(need) and check.state == BUILT:
+            return check
+    if isinstance(need, LashNeed):
+        return Backlash(
+            need.name,
+            "backlash",
+            mesh=need.mesh,
+            on=need.on,
+            at_radius=need.at_radius,
+            torque=need.torque,
+            pinion=need.pinion,
+            wheel=need.wheel,
+        )
+    return EndFloat(f"end float of {named(need)}", "end float", of=named(need))
+
+
+def _trials(asking: Asking, target: Target, part: str, packs: Packs) -> tuple[float, ...]:
+    """List packs to try: what is fitted, else ever slacker ones from the drawer."""
+    fitted = asking.rebuild.settings[part].fitted
+    if fitted is not None:
+        return (metres(fitted),)
+    if isinstance(target.need, LashNeed):
+        wished = ideal(asking, [target], part, packs)
+        return tuple(p.thickness for p in nearest_packs(asking, part, wished)[:1])
+    open_ = replace(target, need=travel(target.need), low=0.0, high=4 * LEAST_READ)
+    wished = ideal(asking, [open_], part, packs)
+    slope = pack_slope(asking, open_.need, {**packs, part: wished}, part)
+    made = packs_about(
+        asking.rebuild.settings[part], wished, asking.rebuild.system, within=MOST_MORE
+    )
+    slack = sorted((p.thickness for p in made), key=lambda t: t if slope > 0 else -t)
+    return tuple(t for t in slack if (t - wished) * slope >= 0)
 
 
 def as_found_start(asking: Asking, target: Target, part: str, packs: Packs) -> Start | str:
@@ -165,7 +322,7 @@ def _old_float(rebuild: Rebuild, target: Target) -> EndFloat | None:
     found = rebuild.as_found
     for name in found.readings if found else ():
         check = rebuild.checks.get(name)
-        if isinstance(check, EndFloat) and check.of == target.need.of:
+        if isinstance(check, EndFloat) and check.of == named(target.need):
             return check
     return None
 

@@ -2,28 +2,27 @@
 
 from collections.abc import Iterator
 
-from dryfit.ask.asking import Asking
-from dryfit.ask.slopes import pack_slope
-from dryfit.ask.targets import OFFERED, offered, targets
+from dryfit.ask.targets import offered, targets
+from dryfit.ask.uses import USES
 from dryfit.model.rebuild import Rebuild
 from dryfit.quantities import Finding
 
 
 def unanswered(rebuild: Rebuild) -> tuple[Finding, ...]:
     """Find what the builder still has to say."""
-    return (*_use(rebuild), *_nothing_wanted(rebuild), *_settings_together(rebuild))
+    return (*_use(rebuild), *_nothing_wanted(rebuild))
 
 
 def _use(rebuild: Rebuild) -> Iterator[Finding]:
     """Tell that no target is known for this use."""
     kind = rebuild.used_for.kind if rebuild.used_for else None
-    wanted = bool(rebuild.needs) and all(n.want for n in rebuild.needs.values())
-    if kind and kind not in OFFERED and not wanted:
+    wants = [getattr(need, "want", None) for need in rebuild.needs.values()]
+    if kind and kind not in USES and not (wants and all(wants)):
         yield Finding(
             "use.unknown",
             ("used for", "kind"),
-            f"no float is offered for '{kind}'",
-            f"there are: {', '.join(OFFERED)}; or say yourself what is wanted, under needs",
+            f"nothing is offered for '{kind}'",
+            f"there are: {', '.join(USES)}; or say yourself what is wanted, under needs",
             "note",
         )
 
@@ -31,7 +30,7 @@ def _use(rebuild: Rebuild) -> Iterator[Finding]:
 def _nothing_wanted(rebuild: Rebuild) -> Iterator[Finding]:
     """Tell a need without limits; without a target no setting can be chosen."""
     for name, need in rebuild.needs.items():
-        if need.want is None and offered(rebuild) is None:
+        if getattr(need, "want", None) is None and offered(rebuild, need) is None:
             yield Finding(
                 "want.none",
                 ("needs", name),
@@ -43,22 +42,7 @@ def _nothing_wanted(rebuild: Rebuild) -> Iterator[Finding]:
         yield Finding(
             "want.none",
             ("settings",),
-            "nothing says how much float is wanted, so no pack can be chosen",
+            "nothing says what is wanted of the finished unit, so no pack can be chosen",
             "add used for: {kind: ...}, or needs: with a want:",
             "note",
         )
-
-
-def _settings_together(rebuild: Rebuild) -> Iterator[Finding]:
-    """Tell two open settings that move the same need: only their sum could be said."""
-    asking = Asking(rebuild, 1)
-    free = [part for part, setting in rebuild.settings.items() if setting.fitted is None]
-    for target in targets(rebuild):
-        both = [part for part in free if pack_slope(asking, target.need, {}, part)]
-        for part in both[1:]:
-            yield Finding(
-                "setting.together",
-                ("settings", part),
-                f"'{both[0]}' and '{part}' both move {target.need.name}; one of them must be given",
-                f"write what is in, for all but one: {part}: {{made from: [...], fitted: 0.30}}",
-            )

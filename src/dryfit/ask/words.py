@@ -102,6 +102,9 @@ FALSE: dict[str, tuple[str, str]] = {
     "shake": ("shaft levered, or moved endways", "ring held by grease or a cocked fit"),
     "thickness": ("pack not nipped flat, oil between the shims", "worn or stepped where read"),
     "float": ("", ""),
+    "nip": ("", ""),
+    "preload": ("", ""),
+    "lash": ("", ""),
 }
 """A false reading, too large and too small, by kind of check."""
 

@@ -14,9 +14,11 @@ from dryfit.quantities import (
     Kind,
     NotKnown,
     Place,
+    PreloadRange,
     Quantity,
     Size,
     SizeRange,
+    read_preload,
     read_quantity,
     read_range,
     read_size,
@@ -93,6 +95,12 @@ def size_range(reader: Reader, node: Node, place: Place) -> SizeRange | None:
     """Read a range of sizes."""
     text = reader.text(node, place)
     return None if text is None else reader.typed(place, lambda: read_range(text, reader.system))
+
+
+def preload(reader: Reader, node: Node, place: Place) -> PreloadRange | None:
+    """Read what preload is wanted."""
+    text = reader.text(node, place)
+    return None if text is None else reader.typed(place, lambda: read_preload(text))
 
 
 def quantity(kind: Kind, reader: Reader, node: Node, place: Place) -> Quantity | None:
@@ -198,6 +206,7 @@ VALUES: dict[str, Callable[[Reader, Node, Place], Any]] = {
     "size list": sizes,
     "tolerance": tolerance,
     "range": size_range,
+    "preload": preload,
     "stock": stock,
     "thicknesses": thicknesses,
     "warmths": warmths,

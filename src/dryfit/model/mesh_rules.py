@@ -9,8 +9,8 @@ from dryfit.model.parts import Bearing, PlainBearing, Shaft
 from dryfit.model.rebuild import (
     Backlash,
     Check,
-    CordPull,
     Flushness,
+    LashNeed,
     Lift,
     Line,
     Rebuild,
@@ -49,8 +49,9 @@ def mesh_rules(rebuild: Rebuild) -> Iterator[Finding]:
             yield from _word(mesh.hand, HANDS, (*place, "hand"))
             yield from _helix(mesh, place)
     yield from _one_gear(rebuild)
-    for name, check in rebuild.checks.items():
-        yield from _check(rebuild, check, ("checks", name))
+    for section, group in (("checks", rebuild.checks), ("needs", rebuild.needs)):
+        for name, asked in group.items():
+            yield from _check(rebuild, asked, (section, name))
 
 
 def _members(rebuild: Rebuild, mesh: Any, place: Place) -> Iterator[Finding]:
@@ -209,18 +210,19 @@ WANTED: dict[type[Check], tuple[type, str]] = {
 
 def _check(rebuild: Rebuild, check: Any, place: Place) -> Iterator[Finding]:
     """A check reads a mesh or part of the right sort, at a radius that is one."""
-    if isinstance(check, Backlash | Flushness):
+    if isinstance(check, Backlash | Flushness | LashNeed):
         yield from _of_mesh(rebuild, check, place)
-    if isinstance(check, Backlash):
+    if isinstance(check, Backlash | LashNeed):
         yield from _word(check.on, MEMBERS, (*place, "on"))
         for which in MEMBERS:
             yield from _word(getattr(check, which), HELD, (*place, which))
         yield from _engaged(rebuild, check, place)
-    if isinstance(check, Backlash | CordPull) and check.at_radius and check.at_radius.value <= 0:
+    radius = getattr(check, "at_radius", None)
+    if radius and radius.value <= 0:
         yield Finding(
             "check.radius",
             (*place, "at radius"),
-            f"a radius of {check.at_radius.text} cannot be",
+            f"a radius of {radius.text} cannot be",
             "type how far from the axis it is read, larger than 0",
         )
     for sort, (wanted, what) in WANTED.items():
@@ -250,7 +252,7 @@ def _of_mesh(rebuild: Rebuild, check: Any, place: Place) -> Iterator[Finding]:
         )
 
 
-def _engaged(rebuild: Rebuild, check: Backlash, place: Place) -> Iterator[Finding]:
+def _engaged(rebuild: Rebuild, check: Backlash | LashNeed, place: Place) -> Iterator[Finding]:
     """A sliding gear is read in a state in which it is in."""
     mesh, state = rebuild.meshes.get(check.mesh), rebuild.states.get(check.state)
     if mesh and mesh.engaged_in and (state is None or state.gears_in != mesh.engaged_in):

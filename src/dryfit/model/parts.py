@@ -124,6 +124,7 @@ class Bearing(Part):
     pocket: Known = reads("size")
     balls: int | None = reads("count")
     ball: Known = reads("size")
+    rating: Quantity | None = reads("force")
     pressed_with: Quantity | None = reads("force")
     fitted_hot_by: Quantity | None = reads("temperature difference")
 

@@ -12,7 +12,7 @@ from dryfit.model.meshes import Mesh
 from dryfit.model.parts import Part
 from dryfit.model.reads import reads
 from dryfit.model.spots import Spot
-from dryfit.quantities import NotKnown, Place, Quantity, Size, SizeRange
+from dryfit.quantities import NotKnown, Place, PreloadRange, Quantity, Size, SizeRange
 
 System = Literal["mm", "inch"]
 
@@ -127,9 +127,41 @@ class Need:
 
     name: str
     kind: str
+    state: str = reads("state", default=BUILT)
+
+
+@dataclass(frozen=True)
+class FloatNeed(Need):
+    """How far a part may float along its line."""
+
     of: str = reads("part", required=True)
     want: SizeRange | None = reads("range")
-    state: str = reads("state", default=BUILT)
+
+
+@dataclass(frozen=True)
+class NipNeed(FloatNeed):
+    """How far the rows of a part's line are pressed together beyond just touching."""
+
+
+@dataclass(frozen=True)
+class PreloadNeed(Need):
+    """How hard the rows of a part's line are pressed against each other."""
+
+    of: str = reads("part", required=True)
+    want: PreloadRange | None = reads("preload")
+
+
+@dataclass(frozen=True)
+class LashNeed(Need):
+    """Lash of a mesh, as `Backlash` reads it."""
+
+    mesh: str = reads("mesh", required=True)
+    on: str | None = reads("text")
+    at_radius: Size | None = reads("known size")
+    torque: Quantity | None = reads("torque")
+    pinion: str | None = reads("text")
+    wheel: str | None = reads("text")
+    want: SizeRange | None = reads("range")
 
 
 @dataclass(frozen=True)
@@ -217,7 +249,12 @@ class Shake(Check):
     of: str = reads("part", required=True)
 
 
-NEED_KINDS: dict[str, type[Need]] = {"float": Need}
+NEED_KINDS: dict[str, type[Need]] = {
+    "float": FloatNeed,
+    "nip": NipNeed,
+    "preload": PreloadNeed,
+    "lash": LashNeed,
+}
 CHECK_KINDS: dict[str, type[Check]] = {
     "end float": EndFloat,
     "gap": Gap,

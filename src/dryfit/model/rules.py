@@ -28,7 +28,20 @@ from dryfit.model.parts import (
     Spacer,
     ThrustWasher,
 )
-from dryfit.model.rebuild import BUILT, HOT, Check, Depth, EndFloat, Gap, Need, Rebuild, Thickness
+from dryfit.model.rebuild import (
+    BUILT,
+    HOT,
+    Check,
+    Depth,
+    EndFloat,
+    FloatNeed,
+    Gap,
+    LashNeed,
+    Need,
+    PreloadNeed,
+    Rebuild,
+    Thickness,
+)
 from dryfit.model.spots import Spot
 from dryfit.model.state_rules import runs_warm, state_rules
 from dryfit.quantities import Finding, Place, Size
@@ -281,8 +294,8 @@ def _asked(rebuild: Rebuild) -> Iterator[Finding]:
                         yield from _in_a_line(rebuild, part, (*place, key))
             if isinstance(asked, Gap):
                 yield from _gap(rebuild, asked, place)
-            if isinstance(asked, Need) and asked.want is not None:
-                yield from _want(asked.want.low, (*place, "want"))
+            if isinstance(asked, FloatNeed | LashNeed) and asked.want is not None:
+                yield from _want(asked.kind, asked.want.low, (*place, "want"))
             if isinstance(asked, Depth):
                 yield from _depth(rebuild, asked, place)
             yield from _no_bearing(rebuild, asked, place)
@@ -303,14 +316,18 @@ def _no_bearing(rebuild: Rebuild, asked: Check | Need, place: Place) -> Iterator
             )
 
 
-def _want(low: Fraction | None, place: Place) -> Iterator[Finding]:
-    """A float is not less than nought."""
+NEGATIVE = {"float": "want 0 to ... for none or little; for rows pressed together use kind: nip"}
+"""What to write instead, by kind of need."""
+
+
+def _want(kind: str, low: Fraction | None, place: Place) -> Iterator[Finding]:
+    """A float, nip or lash is not less than nought."""
     if low is not None and low < 0:
         yield Finding(
             "want.negative",
             place,
-            "a float cannot be less than nought",
-            "want 0 to ... for none or little; how hard rows are nipped is read by cord pull",
+            f"a {kind} cannot be less than nought",
+            NEGATIVE.get(kind, "want 0 to ... for none or little"),
         )
 
 
@@ -396,7 +413,7 @@ def _readings(rebuild: Rebuild) -> Iterator[Finding]:
             )
 
 
-ONE_PART = (EndFloat, Need, Thickness)
+ONE_PART = (EndFloat, FloatNeed, PreloadNeed, Thickness)
 """What is asked of one part that is not a bearing."""
 
 RULES: tuple[Callable[[Rebuild], Iterator[Finding]], ...] = (

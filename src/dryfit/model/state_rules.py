@@ -15,6 +15,7 @@ from dryfit.model.rebuild import (
     Depth,
     Flushness,
     Gap,
+    LashNeed,
     Need,
     Rebuild,
     State,
@@ -99,7 +100,7 @@ def _read(rebuild: Rebuild, asked: Any) -> list[tuple[str, str]]:
     if isinstance(asked, Depth):
         spots = (("from", asked.from_), ("to", asked.to))
         return [(key, spot.part) for key, spot in spots if spot]
-    if isinstance(asked, Backlash | Flushness):
+    if isinstance(asked, Backlash | Flushness | LashNeed):
         mesh = rebuild.meshes.get(asked.mesh)
         return [("mesh", mesh.pinion), ("mesh", mesh.wheel)] if mesh else []
     return [("of", asked.of)]

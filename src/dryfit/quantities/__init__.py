@@ -7,6 +7,7 @@ says what is wrong and where.
 from dryfit.quantities.finding import Finding, Level, Place, Range, stops
 from dryfit.quantities.lengths import System
 from dryfit.quantities.limits import SizeRange, read_range
+from dryfit.quantities.preload_range import PreloadRange, read_preload
 from dryfit.quantities.quantity import Quantity, read_quantity
 from dryfit.quantities.show import (
     decimals_for,
@@ -27,6 +28,7 @@ __all__ = [
     "Level",
     "NotKnown",
     "Place",
+    "PreloadRange",
     "Quantity",
     "Range",
     "Size",
@@ -35,6 +37,7 @@ __all__ = [
     "Unreadable",
     "decimals_for",
     "echo",
+    "read_preload",
     "read_quantity",
     "read_range",
     "read_size",

@@ -8,6 +8,7 @@ from typing import Any
 import numpy as np
 
 Array = np.ndarray[tuple[int], np.dtype[np.float64]]
+Flags = np.ndarray[tuple[int], np.dtype[np.bool_]]
 
 SEED = 20_000
 """Fixed, so that the same text always gets the same answer."""

@@ -11,7 +11,7 @@ import numpy as np
 from dryfit.mechanics.pushed import steady
 from dryfit.mechanics.springs import spring_force
 from dryfit.model.parts import Nut, SpringWasher
-from dryfit.model.rebuild import FINGERS, LOCKED, EndFloat, Line, Need, Rebuild
+from dryfit.model.rebuild import FINGERS, LOCKED, EndFloat, FloatNeed, Line, PreloadNeed, Rebuild
 from dryfit.model.spots import Spot
 from dryfit.solve.bodies import BODIES, Stands
 from dryfit.solve.equations import Law
@@ -174,7 +174,7 @@ def floating(rebuild: Rebuild) -> frozenset[str]:
     []
     """
     asked = {*rebuild.needs.values(), *rebuild.checks.values()}
-    named = {asked_of.of for asked_of in asked if isinstance(asked_of, Need | EndFloat)}
+    named = {one.of for one in asked if isinstance(one, FloatNeed | PreloadNeed | EndFloat)}
     by_kind = {name for name, part in rebuild.parts.items() if BODIES[part.kind].floats}
     return frozenset(named | by_kind)
 

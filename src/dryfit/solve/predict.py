@@ -20,6 +20,7 @@ from dryfit.solve.lift import lift
 from dryfit.solve.luck import Array, full
 from dryfit.solve.meshes import flushness, lash
 from dryfit.solve.network import TOUCHING, floating
+from dryfit.solve.preloads import preload
 from dryfit.solve.rigid import Contact, nearest, room, too_long, turned
 from dryfit.solve.rings import INNER, on_rings, owner, ring
 from dryfit.solve.sample import Sample
@@ -148,8 +149,10 @@ def line_of(rebuild: Rebuild, asked: Check | Need) -> Line:
 
     Examples
     --------
+    >>> from dryfit.model.rebuild import FloatNeed
     >>> line = Line("spindle", "nose", "tail", ())
-    >>> line_of(Rebuild("mm", lines={"spindle": line}), Need("float", "float", of="shaft")).name
+    >>> need = FloatNeed("float", "float", of="shaft")
+    >>> line_of(Rebuild("mm", lines={"spindle": line}), need).name
     'spindle'
     """
     return lines_of(rebuild, asked)[0]
@@ -184,7 +187,8 @@ def lines_of(rebuild: Rebuild, asked: Check | Need) -> tuple[Line, ...]:
 
     Examples
     --------
-    >>> [line.name for line in lines_of(Rebuild("mm"), Need("float", "float", of="shaft"))]
+    >>> from dryfit.model.rebuild import FloatNeed
+    >>> [line.name for line in lines_of(Rebuild("mm"), FloatNeed("float", "float", of="shaft"))]
     ['']
     """
     mesh = rebuild.meshes.get(getattr(asked, "mesh", ""))
@@ -228,7 +232,8 @@ def parts_of(asked: Check | Need) -> tuple[str, ...]:
 
     Examples
     --------
-    >>> parts_of(Need("float", "float", of="shaft"))
+    >>> from dryfit.model.rebuild import FloatNeed
+    >>> parts_of(FloatNeed("float", "float", of="shaft"))
     ('shaft',)
     """
     named = [getattr(asked, key, None) for key in ("of", "at")]
@@ -243,19 +248,28 @@ def _float(bench: Bench, asked: Any) -> tuple[Array, Array]:
     pressed together, and the dial shows the travel from a push one way to one the other way, what
     yields under it included.
     """
+    left = _travel(bench, asked.of)
     if not bench.net.gives:
-        left = room(bench.net.closed, asked.of, bench.net.case)
-        if left is None:
-            raise NothingStops(asked.of)
         return left, np.maximum(left, 0.0)
     still = bench.at_rest({})
-    left = room(still.pressed(), asked.of, bench.net.case)
-    if left is None:
-        raise NothingStops(asked.of)
-    left = np.where(left > NOUGHT, left, np.minimum(-still.nip(), left))
     push = bench.push(asked.name, getattr(asked, "push", None))
     there, back = (bench.at_rest({asked.of: way * push}, still) for way in (1.0, -1.0))
     return left, there.place(asked.of) - back.place(asked.of)
+
+
+def _travel(bench: Bench, of: str) -> Array:
+    """Travel without any push; less than nothing is how far parts are too long, or rows nipped."""
+    still = bench.at_rest({}) if bench.net.gives else None
+    left = room(still.pressed() if still else bench.net.closed, of, bench.net.case)
+    if left is None:
+        raise NothingStops(of)
+    return np.where(left > NOUGHT, left, np.minimum(-still.nip(), left)) if still else left
+
+
+def _needed_float(bench: Bench, need: Any) -> tuple[Array, Array]:
+    """The same where no dial is put to it."""
+    left = _travel(bench, need.of)
+    return left, np.maximum(left, 0.0)
 
 
 def _gap(bench: Bench, asked: Any) -> tuple[Array, Array]:
@@ -389,6 +403,12 @@ def _shake(bench: Bench, asked: Any) -> tuple[Array, Array]:
     return shake, shake
 
 
+def _nip(bench: Bench, asked: Any) -> tuple[Array, Array]:
+    """How far the rows are pressed together; less than nothing is float."""
+    left = _travel(bench, asked.of)
+    return -left, np.maximum(-left, 0.0)
+
+
 NOUGHT = 1e-9
 """A float no larger than this is none: what rows are pressed together then counts [m]."""
 
@@ -396,7 +416,10 @@ Found = tuple[Array, Array] | tuple[Array, Array, frozenset[str]]
 """True value, what is shown of it, and perhaps what is not known."""
 
 READERS: dict[str, Callable[[Bench, Any], Found]] = {
-    "float": _float,
+    "float": _needed_float,
+    "nip": _nip,
+    "preload": preload,
+    "lash": lash,
     "end float": _float,
     "gap": _gap,
     "depth": _depth,
@@ -410,5 +433,5 @@ READERS: dict[str, Callable[[Bench, Any], Found]] = {
 
 NEWTON = "N"
 
-SHOWN_IN = dict.fromkeys(READERS, "m") | {"cord pull": NEWTON}
+SHOWN_IN = dict.fromkeys(READERS, "m") | {"cord pull": NEWTON, "preload": NEWTON}
 """Unit of what each kind of check shows."""

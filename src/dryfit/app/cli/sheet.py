@@ -3,11 +3,12 @@
 from textwrap import wrap
 
 from dryfit.app.cli.figures import AS_TYPED, Figures, Units, figures, in_hundred
+from dryfit.app.cli.needs import limits, needs
+from dryfit.app.cli.page import WIDTH, head, indented
+from dryfit.app.cli.ways import routes
 from dryfit.app.cli.words import CARE, HOW, SMALL_PRINT
-from dryfit.app.usecases.answers import CheckAnswer, LackingAnswer, ReasonAnswer, WantedAnswer
-from dryfit.app.usecases.choose import ChooseAnswer, RouteAnswer, SettingAnswer
-
-WIDTH = 78
+from dryfit.app.usecases.answers import CheckAnswer, LackingAnswer, ReasonAnswer
+from dryfit.app.usecases.choose import ChooseAnswer, SettingAnswer
 
 
 def sheet(answer: ChooseAnswer, units: Units | None = None) -> str:
@@ -16,8 +17,9 @@ def sheet(answer: ChooseAnswer, units: Units | None = None) -> str:
     blocks = [_title(answer), *_lacking(answer.lacking, show)]
     blocks += [_setting(one, show) for one in answer.settings]
     blocks += _sure(answer)
+    blocks += needs(answer, show)
     blocks += _checks(answer, show)
-    blocks += [_routes(one, show) for one in answer.settings]
+    blocks += [routes(one, show) for one in answer.settings]
     blocks += _worth(answer)
     return _joined([*blocks, *_small_print(answer)])
 
@@ -57,39 +59,29 @@ def _checks(answer: ChooseAnswer, show: Figures) -> list[str]:
     return blocks
 
 
-def _head(text: str) -> list[str]:
-    return [text, "-" * len(text)]
-
-
-def _indented(text: str, by: int = 2, hang: int = 0) -> list[str]:
-    """Wrap a sentence behind an indent."""
-    lead = " " * by
-    return wrap(text, WIDTH, initial_indent=lead, subsequent_indent=lead + " " * hang)
-
-
 def _lacking(lacking: tuple[LackingAnswer, ...], show: Figures) -> list[str]:
     """Say what is to be measured first, and what it would change."""
     if not lacking:
         return []
     step = show.bare(0.1) if show.first == "mm" else show.bare(0.0254, 0.002)
-    lines = _head("Not known yet: measure this first")
+    lines = head("Not known yet: measure this first")
     for size in lacking:
         way = "more" if size.follows > 0 else "less"
         moves = f": each {step} longer gives {step} {way} float" if size.follows else ""
-        lines += _indented(f"{size.key}{moves}", hang=2)
+        lines += indented(f"{size.key}{moves}", hang=2)
     return ["\n".join(lines)]
 
 
 def _setting(one: SettingAnswer, show: Figures) -> str:
     """Say what to fit, where, why, and which way it works."""
-    lines = _head(f"Fit: {one.part}")
-    lines += _indented(_advice(one, show), hang=2)
+    lines = head(f"Fit: {one.part}")
+    lines += indented(_advice(one, show), hang=2)
     if one.fitted_mm is not None:
-        lines += _indented(f"in now: {show.length(one.fitted_mm)}")
-    lines += _indented(f"lies between {one.between[0]} and {one.between[1]}")
+        lines += indented(f"in now: {show.length(one.fitted_mm)}")
+    lines += indented(f"lies between {one.between[0]} and {one.between[1]}")
     lines += _sum(one, show)
     lines += _why(one, show)
-    lines += _indented(one.thicker, hang=2) if one.thicker else []
+    lines += indented(one.thicker, hang=2) if one.thicker else []
     return "\n".join(lines)
 
 
@@ -119,21 +111,21 @@ def _why(one: SettingAnswer, show: Figures) -> list[str]:
     if one.wished_mm is None:
         return []
     if one.pack is None and not one.route and abs(one.wished_mm) > ABSURD:
-        return _indented(
+        return indented(
             "Look for a slip: a size in the other unit, a minus left out or put in, a stack in "
             "the wrong order.",
             hang=2,
         )
     if one.wished_mm < 0:
-        return _indented(
+        return indented(
             f"No pack gives that: another part must make up {show.length(-one.wished_mm)}.", hang=2
         )
     if one.why == "harm":
-        return _indented(
+        return indented(
             "Not the nearest to the sum: that one would bind in more than 2 builds in 100.", hang=2
         )
     if one.why == "drawer":
-        return _indented("The drawer comes no nearer to what the sum asks for.", hang=2)
+        return indented("The drawer comes no nearer to what the sum asks for.", hang=2)
     return []
 
 
@@ -168,19 +160,19 @@ def _in_hand(one: SettingAnswer, show: Figures) -> str:
 
 def _sure(answer: ChooseAnswer) -> list[str]:
     """Say the first-time chance, of the advice and of what is in now."""
-    lines = _head("How sure")
+    lines = head("How sure")
     as_it_is = answer.chance_as_it_is
     if any(c.read and "explain" in c.read.verdict for c in answer.checks):
-        lines += _indented(
+        lines += indented(
             "A reading below does not fit your sizes. Find out why first: until then these "
             "chances do not hold."
         )
     if as_it_is is not None:
         lines += _chances("As it is now, by the sizes", as_it_is, answer.harm_as_it_is, answer.hot)
     if answer.chance is not None and not (as_it_is is not None and _stays(answer.settings)):
-        head = "That it closes up right first time, by the sizes"
-        head = head if as_it_is is None else "With the pack above"
-        lines += _chances(head, answer.chance, answer.harm, answer.hot)
+        fresh = "That it closes up right first time, by the sizes"
+        told = fresh if as_it_is is None else "With the pack above"
+        lines += _chances(told, answer.chance, answer.harm, answer.hot)
     return ["\n".join(lines)] if len(lines) > 2 else []
 
 
@@ -198,36 +190,36 @@ SAME = 0.001
 """Packs that differ by less [mm] are the same."""
 
 
-def _chances(head: str, chance: float, harm: float | None, hot: bool) -> list[str]:
+def _chances(told: str, chance: float, harm: float | None, hot: bool) -> list[str]:
     """Say a chance and the harm beside it."""
-    lines = _indented(f"{head}: {in_hundred(chance)}")
+    lines = indented(f"{told}: {in_hundred(chance)}")
     if harm is not None:
         when = "when it is warm" if hot else "cold"
-        lines += _indented(f"that it binds {when}: {in_hundred(harm)}", by=4)
+        lines += indented(f"that it binds {when}: {in_hundred(harm)}", by=4)
     return lines
 
 
 def _check(check: CheckAnswer, show: Figures, *, how: bool) -> str:
     """Say what a check should read and what more and less would mean."""
     state = "" if check.state in ("built", *check.name.split(", ")) else f", {check.state}"
-    lines = _head(f"Check: {check.name}{state}")
-    lines += _indented(f"{check.kind} of {check.what}, by {check.by}: ____________")
+    lines = head(f"Check: {check.name}{state}")
+    lines += indented(f"{check.kind} of {check.what}, by {check.by}: ____________")
     if check.force:
         low, high, typed = (
             f"{force:.2g}"
             for force in (check.force.low_n, check.force.high_n, check.force.expected_n)
         )
-        lines += _indented(f"should show {typed} N; nine times in ten {low} to {high} N")
+        lines += indented(f"should show {typed} N; nine times in ten {low} to {high} N")
     elif check.expected_mm is None or check.low_mm is None or check.high_mm is None:
         names = ", ".join(size.key for size in check.lacking)
-        return "\n".join([*lines, *_indented(f"cannot be said until this is measured: {names}")])
+        return "\n".join([*lines, *indented(f"cannot be said until this is measured: {names}")])
     else:
         lines += _length(check, check.expected_mm, (check.low_mm, check.high_mm), show)
     lines += _wanted(check, show)
     lines += _reading(check, show)
-    lines += _indented(HOW[check.kind]) if how else []
+    lines += indented(HOW[check.kind]) if how else []
     lines += _reasons("if more", check.more, show) + _reasons("if less", check.less, show)
-    lines += _indented(f"Care: {CARE[check.kind]}") if how else []
+    lines += indented(f"Care: {CARE[check.kind]}") if how else []
     return "\n".join(lines)
 
 
@@ -237,16 +229,16 @@ def _length(
     """Say what a dial or feeler should read."""
     coarse = AS_TYPED if check.by == "feelers" else 0.004
     half = max((band[1] - band[0]) / 2, coarse)
-    lines = _indented(
+    lines = indented(
         f"should read {show.bare(expected, half)}; nine times in ten {show.band(*band, half)}"
     )
     if check.nipped_by_mm > 0.0005:
-        lines += _indented(
+        lines += indented(
             f"no float: the rows are pressed together by {show.length(check.nipped_by_mm, 0.002)}; "
             "the dial shows only what they yield under the push"
         )
     elif check.too_long_by_mm > 0.0005:
-        lines += _indented(
+        lines += indented(
             f"the parts are {show.length(check.too_long_by_mm, half)} too long for their room: "
             "it binds, or a cover stands off"
         )
@@ -259,17 +251,7 @@ def _wanted(check: CheckAnswer, show: Figures) -> list[str]:
     if wanted is None:
         return []
     chance = "" if check.within is None else f"; {in_hundred(check.within)} to be within"
-    return _indented(f"wanted {limits(wanted, show)} ({wanted.source}){chance}")
-
-
-def limits(wanted: WantedAnswer, show: Figures) -> str:
-    """Show a range with one side or two."""
-    low, high = wanted.low_mm, wanted.high_mm
-    if low is not None and high is not None:
-        return show.band(low, high, min(AS_TYPED, (high - low) / 2))
-    if low is not None:
-        return f"at least {show.length(low)}"
-    return f"at most {show.length(high or 0.0)}"
+    return indented(f"wanted {limits(wanted, show)} ({wanted.source}){chance}")
 
 
 def _reading(check: CheckAnswer, show: Figures) -> list[str]:
@@ -279,8 +261,8 @@ def _reading(check: CheckAnswer, show: Figures) -> list[str]:
         return []
     size = show.length(abs(read.off_mm))
     off = f" by {size}" if "explain" in read.verdict else ""
-    lines = _indented(f"READ {show.length(read.value_mm)}: {read.verdict}{off}", hang=2)
-    return lines + (_indented(read.wanted, by=4) if read.wanted else [])
+    lines = indented(f"READ {show.length(read.value_mm)}: {read.verdict}{off}", hang=2)
+    return lines + (indented(read.wanted, by=4) if read.wanted else [])
 
 
 def _reasons(head: str, reasons: tuple[ReasonAnswer, ...], show: Figures) -> list[str]:
@@ -290,75 +272,15 @@ def _reasons(head: str, reasons: tuple[ReasonAnswer, ...], show: Figures) -> lis
         change = reason.change_mm
         amount = "" if change is None else f" ({show.bare(abs(change))})"
         words.append(reason.words + amount)
-    return _indented(f"{head}: {'; '.join(words)}", hang=2) if words else []
-
-
-def _routes(one: SettingAnswer, show: Figures) -> str:
-    """List the routes to the pack with the chance of each."""
-    if not one.routes:
-        return ""
-    lines = _head(f"Routes to {one.part}")
-    for route in one.routes:
-        mark = "  <- take this one" if route.name == one.route else ""
-        if route.chance is None:
-            lines += _indented(f"{route.name}: cannot be gone; {route.why_not}", hang=2)
-            continue
-        lines += _indented(f"{route.name}: {in_hundred(route.chance)}{mark}")
-        if route.harm >= BINDS_OFTEN:
-            lines += _indented(f"but it binds in {in_hundred(route.harm)}", by=4)
-        lines += _how(one, route, show)
-    return "\n".join(lines)
-
-
-BINDS_OFTEN = 0.02
-
-
-def _how(one: SettingAnswer, route: RouteAnswer, show: Figures) -> list[str]:
-    """Say how a route from a reading is gone, with its sum for a pencil."""
-    if not route.check:
-        return []
-    sign = "+" if route.sign > 0 else "-"
-    offset = f"{'+' if route.offset_mm >= 0 else '-'} {show.bare(abs(route.offset_mm))}"
-    if route.name == "difference":
-        start = f"what was in, {show.bare(route.trial_mm)}"
-        text = f"{one.part} = {start} {offset} {sign} the float read before the strip"
-    else:
-        bare = (*route.left_out, *([one.part] if not route.trial_mm else ()))
-        out = list(dict.fromkeys(bare))
-        left = f"leave out {' and '.join(out)}; " if out else ""
-        fit = _trial(one, route, show) if route.trial_mm else ""
-        where = f"read the gap at {route.at} by {route.by}"
-        rule = f"what you fitted {offset} {sign} gap" if fit else f"gap {offset}"
-        text = f"{left}{fit}{where}; {one.part} = {rule}"
-    lines = _indented(text, by=4, hang=2)
-    if route.reading_mm:
-        low, _, high = route.reading_mm
-        lines += _indented(f"it should read {show.band(low, high)}", by=4)
-    if route.taken_mm is not None and route.pack is not None:
-        made = show.length(route.pack.thickness_mm)
-        lines += _indented(f"you read {show.length(route.taken_mm)}: {made}", by=4)
-    if route.quarrel_mm:
-        lines += _indented(
-            f"Your sizes and this reading quarrel by {show.length(abs(route.quarrel_mm))}: one of "
-            "them is wrong. Find out which before you close it.",
-            by=4,
-        )
-    return lines
-
-
-def _trial(one: SettingAnswer, route: RouteAnswer, show: Figures) -> str:
-    """Say what to fit so that a gap stays open."""
-    if route.reading_mm is None:
-        return f"fit so much of {one.part} that the cover stands off; "
-    return f"fit {show.bare(route.trial_mm)} of {one.part}; "
+    return indented(f"{head}: {'; '.join(words)}", hang=2) if words else []
 
 
 def _worth(answer: ChooseAnswer) -> list[str]:
     """List the sizes worth measuring better."""
     if not answer.worth:
         return []
-    lines = _head("Worth measuring better")
+    lines = head("Worth measuring better")
     for one in answer.worth:
         then = f"then {in_hundred(one.chance)}"
-        lines += _indented(f"{one.key}, by {one.better} instead of {one.now}: {then}", hang=2)
+        lines += indented(f"{one.key}, by {one.better} instead of {one.now}: {then}", hang=2)
     return ["\n".join(lines)]

@@ -1,18 +1,23 @@
 """The parts that answers share, as plain data: all lengths in millimetres, all chances 0 to 1."""
 
-from dataclasses import dataclass
+from dataclasses import astuple, dataclass
 
 from dryfit.ask.expect import Expected, Read
+from dryfit.ask.needed import Needed
 from dryfit.ask.packs import Pack
 from dryfit.ask.slopes import Slope
-from dryfit.ask.targets import Target
+from dryfit.ask.targets import Target, in_words, named
 from dryfit.ask.words import Reason
 from dryfit.ask.worth import Worth
+from dryfit.model.rebuild import PreloadNeed
 
 
 @dataclass(frozen=True)
 class WantedAnswer:
-    """What is wanted of a float, where from, and what lies beyond."""
+    """What is wanted, where from, and what lies beyond.
+
+    A preload is wanted in newtons or in words, all else in millimetres.
+    """
 
     need: str
     of: str
@@ -22,6 +27,10 @@ class WantedAnswer:
     source: str
     less: str
     more: str
+    kind: str = "float"
+    low_n: float | None = None
+    high_n: float | None = None
+    words: str = ""
 
 
 @dataclass(frozen=True)
@@ -86,6 +95,39 @@ class CheckAnswer:
 
 
 @dataclass(frozen=True)
+class NeedAnswer:
+    """How the finished unit stands to one need; nine of ten lie between low and high.
+
+    Attributes
+    ----------
+    wanted
+        What is wanted.
+    expected_mm, low_mm, high_mm
+        Of a length.
+    words
+        Of a preload or a hard nip, least and heaviest, where the rows are rated.
+    force
+        With which rows are pressed together.
+    chance
+        That it is met, by the sizes.
+    strain
+        The force over what the rows bear without harm; beyond 1 it is refused.
+    lacking
+        Sizes not known.
+    """
+
+    wanted: WantedAnswer
+    expected_mm: float | None
+    low_mm: float | None
+    high_mm: float | None
+    words: tuple[str, str] | None
+    force: ForceAnswer | None
+    chance: float | None
+    strain: float
+    lacking: tuple[LackingAnswer, ...]
+
+
+@dataclass(frozen=True)
 class PackAnswer:
     """A pack: its thickness and the pieces as written in the drawer."""
 
@@ -117,9 +159,33 @@ def mm_or_none(metres: float | None) -> float | None:
 def wanted_answer(target: Target) -> WantedAnswer:
     """Tell what is wanted."""
     need = target.need
-    low, high = mm_or_none(target.low), mm_or_none(target.high)
-    return WantedAnswer(
-        need.name, need.of, need.state, low, high, target.source, target.less, target.more
+    told = (target.source, target.less, target.more, need.kind)
+    if not isinstance(need, PreloadNeed):
+        low, high = mm_or_none(target.low), mm_or_none(target.high)
+        return WantedAnswer(need.name, named(need), need.state, low, high, *told)
+    words = in_words(target)
+    low, high = (None, None) if words else (target.low, target.high)
+    return WantedAnswer(need.name, named(need), need.state, None, None, *told, low, high, words)
+
+
+def need_answer(needed: Needed) -> NeedAnswer:
+    """Tell how a need stands."""
+    of_length = not isinstance(needed.target.need, PreloadNeed)
+    typed, low, high = (
+        mm_or_none(value) if of_length else None
+        for value in (needed.typed, needed.low, needed.high)
+    )
+    force = needed.force
+    return NeedAnswer(
+        wanted_answer(needed.target),
+        typed,
+        low,
+        high,
+        needed.words,
+        ForceAnswer(*(round(f, 6) for f in astuple(force))) if force else None,
+        needed.chance,
+        round(needed.strain, 6),
+        tuple(lacking_answer(s) for s in needed.lacking),
     )
 
 

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from dryfit.app.usecases.answers import (
     CheckAnswer,
     LackingAnswer,
+    NeedAnswer,
     PackAnswer,
     WantedAnswer,
     WorthAnswer,
@@ -12,6 +13,7 @@ from dryfit.app.usecases.answers import (
     lacking_answer,
     mm,
     mm_or_none,
+    need_answer,
     pack_answer,
     wanted_answer,
     what_is_read,
@@ -23,6 +25,7 @@ from dryfit.ask.closing import Closing, Set, close_up
 from dryfit.ask.expect import USUAL_INSTRUMENT
 from dryfit.ask.routes import Route
 from dryfit.ask.taken_as import taken_as
+from dryfit.ask.targets import named
 
 
 @dataclass(frozen=True)
@@ -60,6 +63,7 @@ class RouteAnswer:
     quarrel_mm: float
     harm: float
     why_not: str
+    trials_mm: tuple[float, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -128,6 +132,7 @@ class ChooseAnswer:
     hot: bool = False
     worth: tuple[WorthAnswer, ...] = ()
     lacking: tuple[LackingAnswer, ...] = ()
+    needs: tuple[NeedAnswer, ...] = ()
 
 
 def choose(request: ChooseRequest) -> ChooseAnswer:
@@ -159,6 +164,7 @@ def _answer(opened: Opened, closing: Closing) -> ChooseAnswer:
         closing.hot,
         tuple(worth_answer(w) for w in closing.worth),
         tuple(lacking_answer(s) for s in closing.lacking),
+        tuple(need_answer(n) for n in closing.needed),
     )
 
 
@@ -184,7 +190,7 @@ def _thicker(one: Set) -> str:
     """Say which way the float goes with a thicker pack, and why."""
     if one.target is None or not one.slope:
         return ""
-    of = one.target.need.of
+    of = named(one.target.need)
     if one.slope < 0:
         return f"thicker {one.part} takes room from {of}: float down; thinner: float up"
     return f"thicker {one.part} gives {of} more room: float up; thinner: float down"
@@ -209,4 +215,5 @@ def _route(route: Route) -> RouteAnswer:
         mm(route.quarrel),
         route.harm,
         route.why_not,
+        tuple(mm(t) for t in route.trials) if len(route.trials) > 1 else (),
     )

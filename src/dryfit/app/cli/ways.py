@@ -1,0 +1,65 @@
+"""The routes to a pack on the sheet, each with its chance and its sum for a pencil."""
+
+from dryfit.app.cli.figures import Figures, in_hundred
+from dryfit.app.cli.page import head, indented
+from dryfit.app.usecases.choose import RouteAnswer, SettingAnswer
+
+
+def routes(one: SettingAnswer, show: Figures) -> str:
+    """List the routes to the pack with the chance of each."""
+    if not one.routes:
+        return ""
+    lines = head(f"Routes to {one.part}")
+    for route in one.routes:
+        mark = "  <- take this one" if route.name == one.route else ""
+        if route.chance is None:
+            lines += indented(f"{route.name}: cannot be gone; {route.why_not}", hang=2)
+            continue
+        lines += indented(f"{route.name}: {in_hundred(route.chance)}{mark}")
+        if route.harm >= BINDS_OFTEN:
+            lines += indented(f"but it binds in {in_hundred(route.harm)}", by=4)
+        lines += _how(one, route, show)
+    return "\n".join(lines)
+
+
+BINDS_OFTEN = 0.02
+
+
+def _how(one: SettingAnswer, route: RouteAnswer, show: Figures) -> list[str]:
+    """Say how a route from a reading is gone, with its sum for a pencil."""
+    if not route.check:
+        return []
+    sign = "+" if route.sign > 0 else "-"
+    offset = f"{'+' if route.offset_mm >= 0 else '-'} {show.bare(abs(route.offset_mm))}"
+    if route.name == "difference":
+        start = f"what was in, {show.bare(route.trial_mm)}"
+        text = f"{one.part} = {start} {offset} {sign} the float read before the strip"
+    else:
+        bare = (*route.left_out, *([one.part] if not route.trial_mm else ()))
+        out = list(dict.fromkeys(bare))
+        left = f"leave out {' and '.join(out)}; " if out else ""
+        fit = _trial(one, route, show) if route.trial_mm else ""
+        where = f"read the gap at {route.at} by {route.by}"
+        rule = f"what you fitted {offset} {sign} gap" if fit else f"gap {offset}"
+        text = f"{left}{fit}{where}; {one.part} = {rule}"
+    lines = indented(text, by=4, hang=2)
+    if route.reading_mm:
+        low, _, high = route.reading_mm
+        lines += indented(f"it should read {show.band(low, high)}", by=4)
+    if route.taken_mm is not None and route.pack is not None:
+        made = show.length(route.pack.thickness_mm)
+        lines += indented(f"you read {show.length(route.taken_mm)}: {made}", by=4)
+    if route.quarrel_mm:
+        lines += indented(
+            f"Your sizes and this reading quarrel by {show.length(abs(route.quarrel_mm))}: one of "
+            "them is wrong. Find out which before you close it.",
+            by=4,
+        )
+    return lines
+
+
+def _trial(one: SettingAnswer, route: RouteAnswer, show: Figures) -> str:
+    """Say what to fit so that a gap stays open."""
+    if route.reading_mm is None:
+        return f"fit so much of {one.part} that the cover stands off; "
+    return f"fit {show.bare(route.trial_mm)} of {one.part}; "
