@@ -5,8 +5,9 @@ from collections.abc import Iterator
 from dryfit.ask.asking import Asking
 from dryfit.ask.slopes import pack_slope
 from dryfit.ask.targets import OFFERED, offered, targets
-from dryfit.model.rebuild import Rebuild
+from dryfit.model.rebuild import Need, Rebuild
 from dryfit.quantities import Finding
+from dryfit.solve.benchtop import NoAnswer
 
 
 def unanswered(rebuild: Rebuild) -> tuple[Finding, ...]:
@@ -54,7 +55,7 @@ def _settings_together(rebuild: Rebuild) -> Iterator[Finding]:
     asking = Asking(rebuild, 1)
     free = [part for part, setting in rebuild.settings.items() if setting.fitted is None]
     for target in targets(rebuild):
-        both = [part for part in free if pack_slope(asking, target.need, {}, part)]
+        both = [part for part in free if _moves(asking, target.need, part)]
         for part in both[1:]:
             yield Finding(
                 "setting.together",
@@ -62,3 +63,11 @@ def _settings_together(rebuild: Rebuild) -> Iterator[Finding]:
                 f"'{both[0]}' and '{part}' both move {target.need.name}; one of them must be given",
                 f"write what is in, for all but one: {part}: {{made from: [...], fitted: 0.30}}",
             )
+
+
+def _moves(asking: Asking, need: Need, part: str) -> bool:
+    """Tell whether a setting moves a need; one that cannot be told is not moved."""
+    try:
+        return bool(pack_slope(asking, need, {}, part))
+    except NoAnswer:
+        return False

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from dryfit.model.known import parts_known
+from dryfit.model.parts import Housing
 from dryfit.model.rebuild import (
     BUILT,
     FINGERS,
@@ -32,12 +33,25 @@ def state_rules(rebuild: Rebuild) -> Iterator[Finding]:
                 "state.built", place, "'built' is the finished unit", "give this state another name"
             )
         yield from parts_known(rebuild, state.left_out, (*place, "left out"))
+        yield from _case(rebuild, state, (*place, "left out"))
         for key, group in (("fitted", state.fitted), ("warmer than room", state.warmer_than_room)):
             for part in group or {}:
                 yield from parts_known(rebuild, [part], (*place, key, part))
         yield from _from_use(rebuild, state, place)
         yield from _done_up(state, place)
     yield from _lacking(rebuild)
+
+
+def _case(rebuild: Rebuild, state: State, place: Place) -> Iterator[Finding]:
+    """The case is there in every state."""
+    for name in state.left_out:
+        if isinstance(rebuild.parts.get(name), Housing):
+            yield Finding(
+                "state.no case",
+                place,
+                f"'{name}' stands still and carries all others: it cannot be left out",
+                "take it off the list; leave out the covers and parts that are off",
+            )
 
 
 def runs_warm(rebuild: Rebuild) -> bool:

@@ -8,9 +8,8 @@ from dryfit.mechanics.springs import spring_force
 from dryfit.model.parts import SpringWasher
 from dryfit.model.rebuild import EndFloat, Line, Rebuild
 from dryfit.quantities import Finding, Size
-from dryfit.solve.benchtop import NothingStops, NotYet, lay_on
+from dryfit.solve.benchtop import NoAnswer, NothingStops, NotYet, lay_on
 from dryfit.solve.bodies import BODIES
-from dryfit.solve.equilibrium import Unsettled
 from dryfit.solve.luck import NoLuck, full
 from dryfit.solve.network import Network, floating, network
 from dryfit.solve.predict import predict
@@ -105,7 +104,7 @@ def _open_shafts(rebuild: Rebuild, parts: dict[str, None], drawn: Sample) -> Ite
                 "add the stack that stops it, or leave it so if its gears or coupling hold it",
                 "note",
             )
-        except Unsettled:
+        except NoAnswer:
             continue  # told by the checks of the line
 
 
@@ -144,7 +143,7 @@ def _springs(rebuild: Rebuild, line: Line, drawn: Sample, put: Fitted) -> Iterat
     """Look at each spring when all is built."""
     try:
         held = lay_on(rebuild, drawn, put, line).at_rest({})
-    except (NothingStops, NotYet, Unsettled):
+    except (NoAnswer, NotYet):
         return  # told by the checks of the line, or not to be said yet
     for contact in held.contacts:
         part = rebuild.parts.get(contact.before)

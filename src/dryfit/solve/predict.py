@@ -13,7 +13,7 @@ import numpy as np
 from dryfit.mechanics.ball_rows import radial_shake
 from dryfit.model.rebuild import FINGERS, FIRST_END, LAST_END, Check, Lift, Line, Need, Rebuild
 from dryfit.model.spots import Spot
-from dryfit.solve.benchtop import Bench, NothingStops, NotYet, lay_on
+from dryfit.solve.benchtop import Bench, NoAnswer, NothingStops, NotYet, lay_on
 from dryfit.solve.joints import cover_on
 from dryfit.solve.lift import lift
 from dryfit.solve.luck import Array, full
@@ -85,8 +85,8 @@ def predict(
 
     Raises
     ------
-    NothingStops
-        The part asked for, or one it rests on, is not stopped one way.
+    NoAnswer
+        The part asked for, or one it rests on, is not stopped one way, or only far off.
 
     Valid
     -----
@@ -318,7 +318,10 @@ def _seat(bench: Bench, part: str) -> Array:
             return _stand_off(bench, str(cover))
         if before and after:
             return _apart(bench, spots[before[-1]], spots[after[0]])
-    raise NothingStops(part)
+    raise NoAnswer(
+        f"nothing is fitted on both sides of where '{part}' sits, so there is no gap",
+        "name a cover that is fitted, or a part left out between two others",
+    )
 
 
 def _apart(bench: Bench, before: Spot, after: Spot) -> Array:
@@ -348,7 +351,13 @@ def _depth(bench: Bench, asked: Any) -> tuple[Array, Array]:
 
 def _stand(bench: Bench, spot: Spot, found: Mapping[str, Array], sign: float) -> Array:
     """Where a spot stands, from the case."""
-    offset = bench.net.layouts[spot.part].offsets[spot.name]
+    layout = bench.net.layouts.get(spot.part)
+    if layout is None or spot.name not in layout.offsets:
+        raise NoAnswer(
+            f"no stack or size of '{bench.line.name}' reaches '{spot}'",
+            "read a depth between two spots of one line, each in a stack or with a size to it",
+        )
+    offset = layout.offsets[spot.name]
     if spot.part == bench.net.case:
         return offset
     if spot.part not in found:
@@ -358,7 +367,13 @@ def _stand(bench: Bench, spot: Spot, found: Mapping[str, Array], sign: float) ->
 
 def _thickness(bench: Bench, asked: Any) -> tuple[Array, Array]:
     """Length of one part between its ends."""
-    offsets = bench.net.layouts[asked.of].offsets
+    layout = bench.net.layouts.get(asked.of)
+    if layout is None or not {FIRST_END, LAST_END} <= {*layout.offsets}:
+        raise NoAnswer(
+            f"no stack goes through '{asked.of}' from end to end, so it has no thickness",
+            "name a shim, washer or spacer; between two spots of a part read a depth",
+        )
+    offsets = layout.offsets
     length = offsets[LAST_END] - offsets[FIRST_END]
     return length, np.abs(length)
 

@@ -6,6 +6,7 @@ from dryfit.app.cli.figures import AS_TYPED, Figures, Units, figures, in_hundred
 from dryfit.app.cli.words import CARE, HOW, SMALL_PRINT
 from dryfit.app.usecases.answers import CheckAnswer, LackingAnswer, ReasonAnswer, WantedAnswer
 from dryfit.app.usecases.choose import ChooseAnswer, RouteAnswer, SettingAnswer
+from dryfit.quantities.rounding import two_figures
 
 WIDTH = 78
 
@@ -212,9 +213,12 @@ def _check(check: CheckAnswer, show: Figures, *, how: bool) -> str:
     state = "" if check.state in ("built", *check.name.split(", ")) else f", {check.state}"
     lines = _head(f"Check: {check.name}{state}")
     lines += _indented(f"{check.kind} of {check.what}, by {check.by}: ____________")
+    if check.cannot:
+        told = f"cannot be read: {check.cannot}; {check.way_out}"
+        return "\n".join([*lines, *_indented(told)])
     if check.force:
         low, high, typed = (
-            f"{force:.2g}"
+            two_figures(force)
             for force in (check.force.low_n, check.force.high_n, check.force.expected_n)
         )
         lines += _indented(f"should show {typed} N; nine times in ten {low} to {high} N")
