@@ -24,9 +24,11 @@ from dryfit.model.parts import (
     Part,
     PlainBearing,
     Seal,
+    Shaft,
     ShimPack,
     Spacer,
     ThrustWasher,
+    Turned,
 )
 from dryfit.model.rebuild import BUILT, HOT, Check, Depth, EndFloat, Gap, Need, Rebuild, Thickness
 from dryfit.model.spots import Spot
@@ -286,6 +288,8 @@ def _asked(rebuild: Rebuild) -> Iterator[Finding]:
             if isinstance(asked, Depth):
                 yield from _depth(rebuild, asked, place)
             yield from _no_bearing(rebuild, asked, place)
+            if isinstance(asked, EndFloat | Need):
+                yield from _floats(rebuild, asked.of, (*place, "of"))
 
 
 def _no_bearing(rebuild: Rebuild, asked: Check | Need, place: Place) -> Iterator[Finding]:
@@ -301,6 +305,18 @@ def _no_bearing(rebuild: Rebuild, asked: Check | Need, place: Place) -> Iterator
                 f"'{part}' is a bearing, with two rings: which of them is not said",
                 "name the face or part that the ring lies against, such as shaft.shoulder",
             )
+
+
+def _floats(rebuild: Rebuild, name: str, place: Place) -> Iterator[Finding]:
+    """What is screwed on, or stands still, has no float."""
+    part = rebuild.parts.get(name)
+    if isinstance(part, Turned) and not isinstance(part, Shaft):
+        yield Finding(
+            "float.stands",
+            place,
+            f"'{name}' is a {part.kind}: it stands still and has no float",
+            "name a shaft or what is loose on it; under a cover read a gap: kind: gap, at: NAME",
+        )
 
 
 def _want(low: Fraction | None, place: Place) -> Iterator[Finding]:

@@ -23,6 +23,9 @@ from dryfit.solve.states import COLD, Fitted
 SLACK = 5e-6
 """An outer ring with no more room than this is held both ways [m]."""
 
+TOUCHED = 1e-6
+"""A spring pressed by less pushes nothing [m]."""
+
 NEARLY = 0.98
 """A spring pressed by this share of its travel is taken as solid [-]."""
 
@@ -150,28 +153,32 @@ def _springs(rebuild: Rebuild, line: Line, drawn: Sample, put: Fitted) -> Iterat
         if isinstance(part, SpringWasher) and contact.law and contact.law.formula is spring_force:
             pressed = float(np.mean(contact.length - held.distance(contact)))
             travel = float(np.mean(contact.law.arguments["travel"]))
-            yield from _spring(rebuild, part, pressed, travel)
+            left = room(held.net.closed, part.name, held.net.case)
+            clear = -pressed if left is None else float(np.mean(left))
+            yield from _spring(rebuild, part, (pressed, clear, travel))
 
 
 def _spring(
-    rebuild: Rebuild, part: SpringWasher, pressed: float, travel: float
+    rebuild: Rebuild, part: SpringWasher, lengths: tuple[float, float, float]
 ) -> Iterator[Finding]:
     """Tell a spring that is flat, or not touched."""
-    if pressed < 0:
+    pressed, clear, travel = lengths
+    if pressed < TOUCHED:
         yield Finding(
             "spring.loose",
             ("parts", part.name),
-            f"'{part.name}' has {spelled(-pressed, rebuild)} more room than it is high: it pushes "
+            f"'{part.name}' has {spelled(clear, rebuild)} more room than it is high: it pushes "
             "nothing",
             "put a shim behind it, or fit a higher one",
             "note",
         )
     elif isinstance(part.solid, Size) and pressed > NEARLY * travel:
+        short = -clear - travel
+        lacks = f", with {spelled(short, rebuild)} less room than that" if short > TOUCHED else ""
         yield Finding(
             "spring.solid",
             ("parts", part.name),
-            f"'{part.name}' is pressed solid, over its {spelled(travel, rebuild)} of travel: it "
-            "holds the ring fast",
+            f"'{part.name}' is pressed solid, to {part.solid.text}{lacks}: it holds the ring fast",
             "give it room: a thinner shim behind it, or a spigot that reaches in less",
             "note",
         )
