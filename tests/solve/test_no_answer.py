@@ -83,7 +83,7 @@ def test_an_open_end_spares_the_other_checks() -> None:
     assert "stack that stops it" in by_name["mid float"].way_out
     found = _found(answer, "line.open end")
     assert found.level == "note"
-    assert "'mid float' and 'again float' cannot be read" in found.message
+    assert "'mid float', 'again float' cannot be read" in found.message
 
 
 def test_a_need_that_cannot_be_told_spares_the_checks() -> None:

@@ -38,6 +38,9 @@ from dryfit.quantities.finding import near
 
 MAY_BE_SET = (ShimPack, ThrustWasher, Spacer)
 MOST_PARTS = 500
+THICKEST = 10
+"""No pack of shims is thicker: estimate [mm]."""
+
 BARRED = set("{}[]:#,&*!|>'\"%@`\\?/")
 
 
@@ -251,6 +254,7 @@ def _settings(rebuild: Rebuild) -> Iterator[Finding]:
                 f"'{name}' is a {part.kind}: its thickness cannot be chosen",
                 "make a shim pack, a thrust washer or a spacer the setting",
             )
+        yield from _thick(part, setting.fitted, (*place, "fitted"))
         ways = [setting.made_from, setting.one_of, setting.cut_to_size]
         blamed = any(p[:2] == place for p in rebuild.unread)
         if sum(bool(way) for way in ways) != 1 and not blamed:
@@ -260,6 +264,18 @@ def _settings(rebuild: Rebuild) -> Iterator[Finding]:
                 "it is not clear what it may be made of",
                 "write one of: made from: [...], one of: [...], cut to size: +/- 0.01",
             )
+
+
+def _thick(part: Part | None, fitted: Size | None, place: Place) -> Iterator[Finding]:
+    """A pack of shims is not as thick as a spacer."""
+    if isinstance(part, ShimPack) and fitted is not None and fitted.value > THICKEST:
+        yield Finding(
+            "setting.thick",
+            place,
+            f"a pack of {fitted.text} is thicker than shims are stacked, {THICKEST} mm at most",
+            "look at its point and unit; what fills a fixed length is a spacer",
+            "note",
+        )
 
 
 def _asked(rebuild: Rebuild) -> Iterator[Finding]:

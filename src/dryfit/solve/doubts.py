@@ -25,9 +25,11 @@ from dryfit.solve.line_doubts import NO_THREAD, line_doubts
 from dryfit.solve.luck import LOOKS, TOO_RARE, Luck, NoLuck, full
 from dryfit.solve.network import Network, network
 from dryfit.solve.predict import line_of, predict
+from dryfit.solve.press_doubts import press_doubts
 from dryfit.solve.ranges import beyond
 from dryfit.solve.sample import Sample, sample
 from dryfit.solve.sizes import gauge, metres
+from dryfit.solve.slip_doubts import slip_doubts
 from dryfit.solve.spelled import spelled
 from dryfit.solve.states import COLD, Fitted, rises, states_of
 
@@ -66,7 +68,13 @@ def doubts(rebuild: Rebuild) -> tuple[Finding, ...]:
     told = (*told, *_joints_and_loops(rebuild), *land_doubts(rebuild))
     if stops(lines):
         return told
-    return (*told, *_unread(rebuild), *held_doubts(rebuild))
+    return (
+        *told,
+        *_unread(rebuild),
+        *held_doubts(rebuild),
+        *press_doubts(rebuild),
+        *slip_doubts(rebuild),
+    )
 
 
 def _instruments(rebuild: Rebuild) -> Iterator[Finding]:
@@ -232,7 +240,7 @@ def _unread(rebuild: Rebuild) -> Iterator[Finding]:
             told = (why.code, str(why), hint + why.way_out)
             causes.setdefault(told, []).append((section, one.name))
     for (code, why_not, way_out), places in causes.items():
-        names = " and ".join(f"'{place[-1]}'" for place in places)
+        names = ", ".join(f"'{place[-1]}'" for place in places)
         yield Finding(code, places[0], f"{why_not}: {names} cannot be read", way_out, "note")
 
 
