@@ -160,3 +160,28 @@ SPRUNG = (
 def test_a_spring_gives_up_its_height() -> None:
     """120.00 - 5.00 - 0.40 - 112.10 = 2.50 for a spring 4.00 high: that is not too long."""
     assert _told(*SPRUNG) == {}
+
+
+def test_a_lash_read_far_out_is_taken_back_to_the_teeth() -> None:
+    """Lash 1.00 at the pitch radius of 54 reads 4.00 at 216, and is still 1.00 at the teeth."""
+    far = (
+        "lash: {kind: backlash, mesh: pair}",
+        "lash: {kind: backlash, mesh: pair, at radius: 216}",
+    )
+    assert "mesh.apart" not in _told(("lash: 0.08", "lash: 1.00"), far)
+    assert "mesh.apart" in _told(("lash: 0.08", "lash: 3.20"), far)
+
+
+@pytest.mark.parametrize(
+    ("typed", "instead"),
+    [
+        ("fitted: 0.40", "fitted: -0.40"),
+        ("checks:\n", "states:\n  thin: {fitted: {shim: -3}}\nchecks:\n"),
+    ],
+)
+def test_a_pack_of_less_than_nothing_is_refused(typed: str, instead: str) -> None:
+    """In the unit as it is, and in a state."""
+    assert typed in BOX
+    found = [f for f in open_text(BOX.replace(typed, instead, 1)).findings if f.level == "stop"]
+    assert [f.code for f in found] == ["size.not positive"]
+    assert "without a sign" in found[0].way_out

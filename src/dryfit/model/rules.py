@@ -267,7 +267,14 @@ def _settings(rebuild: Rebuild) -> Iterator[Finding]:
 
 
 def _thick(part: Part | None, fitted: Size | None, place: Place) -> Iterator[Finding]:
-    """A pack of shims is not as thick as a spacer."""
+    """A pack is not less than nothing, and not as thick as a spacer."""
+    if fitted is not None and fitted.value < 0:
+        yield Finding(
+            "size.not positive",
+            place,
+            f"what is fitted cannot be {fitted.text} thick",
+            "type its thickness without a sign, 0 if nothing is in",
+        )
     if isinstance(part, ShimPack) and fitted is not None and fitted.value > THICKEST:
         yield Finding(
             "setting.thick",

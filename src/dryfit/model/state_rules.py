@@ -37,6 +37,7 @@ def state_rules(rebuild: Rebuild) -> Iterator[Finding]:
         for key, group in (("fitted", state.fitted), ("warmer than room", state.warmer_than_room)):
             for part in group or {}:
                 yield from parts_known(rebuild, [part], (*place, key, part))
+        yield from _fitted(state, (*place, "fitted"))
         yield from _from_use(rebuild, state, place)
         yield from _done_up(state, place)
     yield from _lacking(rebuild)
@@ -57,6 +58,18 @@ def _case(rebuild: Rebuild, state: State, place: Place) -> Iterator[Finding]:
 def runs_warm(rebuild: Rebuild) -> bool:
     """Tell whether the use says how warm the unit runs."""
     return rebuild.used_for is not None and rebuild.used_for.warmer_than_casing is not None
+
+
+def _fitted(state: State, place: Place) -> Iterator[Finding]:
+    """What is fitted in a state is not less than nothing."""
+    for name, size in (state.fitted or {}).items():
+        if size.value < 0:
+            yield Finding(
+                "size.not positive",
+                (*place, name),
+                f"what is fitted cannot be {size.text} thick",
+                "type its thickness without a sign, 0 if nothing is in",
+            )
 
 
 def _from_use(rebuild: Rebuild, state: State, place: Place) -> Iterator[Finding]:

@@ -183,7 +183,7 @@ def _far_out(bench: Bench, part: str, left: float) -> FarOut:
         return FarOut(f"the parts of {named} are {over} too long for their room", slip)
     return FarOut(
         f"'{part}' is pushed so hard that it goes further than {spelled(FAR, bench.rebuild)}",
-        "look for a force, torque or weight that is far out",
+        "look for a force, torque or weight that is far out, or for a cover typed too thin",
     )
 
 

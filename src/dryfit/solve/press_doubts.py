@@ -40,8 +40,8 @@ YIELDS = 300e6
 HARMFUL = PRELOAD_CLASSES[-2].up_to
 """Sum of the ball loads over the dynamic rating beyond which a preload does harm [-]."""
 
-WORDS_FAIL = 10.0
-"""From so many times on the figure says nothing more [-]."""
+BARELY, WORDS_FAIL = 1.5, 10.0
+"""Below the one and beyond the other the figure says nothing more [-]."""
 
 FREE = np.radians(15.0)
 """Contact angle of a deep groove row under a heavy push: estimate [rad]."""
@@ -157,6 +157,7 @@ def _rows(rebuild: Rebuild, line: Line, drawn: Sample) -> Iterator[Finding]:
         if share > HARMFUL:
             times = share / HARMFUL
             much = f"{two_figures(times)} times" if times < WORDS_FAIL else "far more than"
+            much = much if times > BARELY else "more than"
             yield Finding(
                 "row.harmful",
                 ("parts", name),

@@ -5,6 +5,8 @@ from math import pi
 
 import numpy as np
 
+from dryfit.model.mesh_rules import MEMBERS
+from dryfit.model.meshes import Mesh
 from dryfit.model.parts import SpringWasher
 from dryfit.model.rebuild import Backlash, Line, Rebuild
 from dryfit.quantities import Finding, Size
@@ -159,13 +161,21 @@ def _apart(rebuild: Rebuild, drawn: Sample) -> Iterator[Finding]:
         except NoAnswer:
             continue  # told by what cannot be read
         half = pi / 2 * metres(mesh.module)
-        if not found.lacking and float(found.shown[0]) > half:
+        lash = float(found.shown[0]) / _lever(check, mesh)
+        if not found.lacking and lash > half:
             yield Finding(
                 "mesh.apart",
                 ("checks", name),
-                f"'{mesh.name}' would have {spelled(float(found.shown[0]), rebuild)} of lash, more "
-                f"than half a pitch ({spelled(half, rebuild)}): the teeth do not reach each "
-                "other",
+                f"'{mesh.name}' would have {spelled(lash, rebuild)} of lash at its teeth, more "
+                f"than half a pitch ({spelled(half, rebuild)}): they do not reach each other",
                 SLIP,
                 "note",
             )
+
+
+def _lever(check: Backlash, mesh: Mesh) -> float:
+    """Say how many times further out than its teeth a gear is read, at least once."""
+    teeth = mesh.pinion_teeth if check.on == MEMBERS[0] else mesh.wheel_teeth
+    if not isinstance(check.at_radius, Size) or not isinstance(mesh.module, Size) or not teeth:
+        return 1.0
+    return max(metres(check.at_radius) / (metres(mesh.module) * teeth / 2), 1.0)
