@@ -189,3 +189,17 @@ def test_a_state_without_the_case_is_refused() -> None:
     answer = choose(ChooseRequest(text.encode(), draws=200))
     assert not answer.answered
     assert "'case' stands still" in _found(answer, "state.no case").message
+
+
+def test_a_part_that_its_state_leaves_out_spares_the_other_checks() -> None:
+    """Without the cluster its float is not read; the shaft's, with all built, is."""
+    state = ("open: {left out: [lid]}", "open: {left out: [cluster]}")
+    odd = (
+        "mid float: {kind: end float, of: cluster}",
+        "mid float: {kind: end float, of: cluster, state: open}",
+    )
+    answer = _answer(state, odd)
+    told = _told(answer)
+    assert told["mid float"] == "'cluster' is left out in state 'open'"
+    assert (told["float"], told["lash"]) == ("", "")
+    assert "another state than open" in _found(answer, "state.leaves out").way_out

@@ -12,11 +12,9 @@ from dryfit.model.rebuild import (
     SET,
     TIGHT,
     Backlash,
-    Check,
     Depth,
     Flushness,
     Gap,
-    Need,
     Rebuild,
     State,
     Thickness,
@@ -40,7 +38,6 @@ def state_rules(rebuild: Rebuild) -> Iterator[Finding]:
         yield from _fitted(state, (*place, "fitted"))
         yield from _from_use(rebuild, state, place)
         yield from _done_up(state, place)
-    yield from _lacking(rebuild)
 
 
 def _case(rebuild: Rebuild, state: State, place: Place) -> Iterator[Finding]:
@@ -100,33 +97,13 @@ def _done_up(state: State, place: Place) -> Iterator[Finding]:
             )
 
 
-def _lacking(rebuild: Rebuild) -> Iterator[Finding]:
-    """What a check reads is fitted in its state; only a gap or a thickness needs it not."""
-    groups: dict[str, dict[str, Check | Need]] = {
-        "needs": dict(rebuild.needs),
-        "checks": dict(rebuild.checks),
-    }
-    for section, group in groups.items():
-        for name, asked in group.items():
-            state = rebuild.states.get(asked.state)
-            for key, part in _read(rebuild, asked):
-                if state and part in state.left_out:
-                    yield Finding(
-                        "state.leaves out",
-                        (section, name, key),
-                        f"'{part}' is left out in state '{state.name}', so this cannot be read",
-                        f"take it out of left out, or read this in another state than {state.name}",
-                    )
-
-
-def _read(rebuild: Rebuild, asked: Any) -> list[tuple[str, str]]:
-    """List the keys of a check with the parts that have to be there for it."""
+def parts_read(rebuild: Rebuild, asked: Any) -> tuple[str, ...]:
+    """List the parts that have to be there for a check or need; a gap or thickness needs none."""
     if isinstance(asked, Gap | Thickness):
-        return []
+        return ()
     if isinstance(asked, Depth):
-        spots = (("from", asked.from_), ("to", asked.to))
-        return [(key, spot.part) for key, spot in spots if spot]
+        return tuple(spot.part for spot in (asked.from_, asked.to) if spot)
     if isinstance(asked, Backlash | Flushness):
         mesh = rebuild.meshes.get(asked.mesh)
-        return [("mesh", mesh.pinion), ("mesh", mesh.wheel)] if mesh else []
-    return [("of", asked.of)]
+        return (mesh.pinion, mesh.wheel) if mesh else ()
+    return (asked.of,)

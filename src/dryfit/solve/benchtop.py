@@ -65,6 +65,18 @@ class NothingStops(NoAnswer):
         self.part = part
 
 
+class LeftOut(NoAnswer):
+    """What would be read lies on the bench in this state."""
+
+    code = "state.leaves out"
+
+    def __init__(self, part: str, state: str) -> None:
+        super().__init__(
+            f"'{part}' is left out in state '{state}'",
+            f"take it out of left out, or read this in another state than {state}",
+        )
+
+
 class FarOut(NoAnswer):
     """What stops a part lies so far off that one of the sizes is a slip."""
 

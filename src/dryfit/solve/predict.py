@@ -13,7 +13,8 @@ import numpy as np
 from dryfit.mechanics.ball_rows import radial_shake
 from dryfit.model.rebuild import FINGERS, FIRST_END, LAST_END, Check, Lift, Line, Need, Rebuild
 from dryfit.model.spots import Spot
-from dryfit.solve.benchtop import Bench, NoAnswer, NothingStops, NotYet, lay_on
+from dryfit.model.state_rules import parts_read
+from dryfit.solve.benchtop import Bench, LeftOut, NoAnswer, NothingStops, NotYet, lay_on
 from dryfit.solve.joints import cover_on
 from dryfit.solve.lift import lift
 from dryfit.solve.luck import Array, full
@@ -104,6 +105,9 @@ def predict(
     ['backlash', 'cord pull', 'depth', 'end float']
     """
     now = conditions(rebuild, state or asked.state, sample.draws)
+    for part in parts_read(rebuild, asked):
+        if part in now.left_out:
+            raise LeftOut(part, state or asked.state)
     fitted = {
         part: true_size(sample.draws, ("fitted", state or asked.state, part), size, by)
         for part, size in now.fitted.items()
