@@ -1,9 +1,11 @@
 """What cannot be read is told with why and a way out; all else of the unit is answered."""
 
+from pathlib import Path
+
 import pytest
 
 from dryfit.app.usecases.choose import ChooseAnswer, ChooseRequest, choose
-from dryfit.app.usecases.opening import FindingAnswer
+from dryfit.app.usecases.opening import FindingAnswer, open_text
 
 RIGID = """\
 dryfit: 1
@@ -203,3 +205,11 @@ def test_a_part_that_its_state_leaves_out_spares_the_other_checks() -> None:
     assert told["mid float"] == "'cluster' is left out in state 'open'"
     assert (told["float"], told["lash"]) == ("", "")
     assert "another state than open" in _found(answer, "state.leaves out").way_out
+
+
+def test_what_friction_alone_holds_is_no_stop() -> None:
+    """Both rows face the nose; only a tight third bearing holds the spindle, in some draws."""
+    path = Path(__file__).resolve().parent.parent / "giving" / "quill.yaml"
+    turned = path.read_text("utf-8").replace("stops shaft going: tail", "stops shaft going: nose")
+    found = [f for f in open_text(turned).findings if f.code == "line.open end"]
+    assert any("'front' and 'second' all stop the shaft going nose" in f.way_out for f in found)

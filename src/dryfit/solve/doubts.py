@@ -33,6 +33,9 @@ from dryfit.solve.slip_doubts import slip_doubts
 from dryfit.solve.spelled import spelled
 from dryfit.solve.states import COLD, Fitted, rises, states_of
 
+FEW = 20
+"""Draws in which each check is tried besides: what friction holds in one, it may not in another."""
+
 
 def doubts(rebuild: Rebuild) -> tuple[Finding, ...]:
     """Find what arithmetic finds wrong.
@@ -226,22 +229,30 @@ def _unread(rebuild: Rebuild) -> Iterator[Finding]:
     """Tell what cannot be read as all is typed, all of one cause together; the rest is answered."""
     if not rebuild.lines:
         return
-    drawn = sample(rebuild, NoLuck())
-    fitted = {name: setting.fitted for name, setting in rebuild.settings.items()}
-    packs = {name: full(drawn.draws, metres(s) if s else 0.0) for name, s in fitted.items()}
     asked: list[tuple[str, Check | Need]] = [("needs", need) for need in rebuild.needs.values()]
     asked += [("checks", check) for check in rebuild.checks.values()]
+    looks = (sample(rebuild, NoLuck()), sample(rebuild, Luck(FEW)))
     causes: dict[tuple[str, str, str], list[Place]] = {}
     for section, one in asked:
-        try:
-            predict(rebuild, one, drawn, packs=packs)
-        except NoAnswer as why:
+        why = next((why for drawn in looks if (why := _why_not(rebuild, one, drawn))), None)
+        if why is not None:
             hint = _one_sided(line_of(rebuild, one), rebuild) if why.open_end else ""
             told = (why.code, str(why), hint + why.way_out)
             causes.setdefault(told, []).append((section, one.name))
     for (code, why_not, way_out), places in causes.items():
         names = ", ".join(f"'{place[-1]}'" for place in places)
         yield Finding(code, places[0], f"{why_not}: {names} cannot be read", way_out, "note")
+
+
+def _why_not(rebuild: Rebuild, asked: Check | Need, drawn: Sample) -> NoAnswer | None:
+    """Say why something cannot be read with these sizes, what is fitted in place."""
+    fitted = {name: setting.fitted for name, setting in rebuild.settings.items()}
+    packs = {name: full(drawn.draws, metres(s) if s else 0.0) for name, s in fitted.items()}
+    try:
+        predict(rebuild, asked, drawn, packs=packs)
+    except NoAnswer as why:
+        return why
+    return None
 
 
 def _one_sided(line: Line, rebuild: Rebuild) -> str:
