@@ -262,3 +262,26 @@ def test_more_parts_than_a_unit_has_are_refused() -> None:
         parts = "".join(f"  p{i}: {{kind: spacer}}\n" for i in range(count))
         answer = review(ReviewRequest(f"dryfit: 1\nsizes in: mm\nparts:\n{parts}".encode()))
         assert ("limit.parts" in [f.code for f in answer.findings]) is told
+
+
+DRILL = (Path(__file__).resolve().parent.parent / "giving" / "bench-drill.yaml").read_text("utf-8")
+
+
+def test_what_cannot_be_read_is_said_beside_what_can(tmp_path: Path) -> None:
+    """Nothing stops the spindle going to the nose: its float is not read, the ring's size is."""
+    text = DRILL.replace("      pocket: [lower, case.nose register]\n", "")
+    text += "  ring size: {kind: thickness, of: ring}\n"
+    out = _run("expect", _file(tmp_path, text), "--units", "mm").output
+    assert re.search(r"cannot be read: nothing stops \w+ one way; add the stack that stops", out)
+    assert re.search(r"thickness of ring, by micrometer: _+\n  should read 1\.20 mm", out)
+    reviewed = _run("review", _file(tmp_path, text))
+    assert "sound but for what cannot be read." in reviewed.output
+    assert reviewed.exit_code == 0
+
+
+def test_a_great_force_is_written_without_a_power_of_ten(tmp_path: Path) -> None:
+    """A spigot 2 mm too long: the rows are pressed by tons, and the cord would show that."""
+    text = DRILL.replace("cover.spigot: 2.85", "cover.spigot: 4.85")
+    text += "  pull: {kind: cord pull, of: spindle, at radius: 30}\n"
+    out = _run("expect", _file(tmp_path, text)).output
+    assert re.search(r"should show \d{4,}0 N; nine times in ten \d{4,}0 to \d{4,}0 N", out)

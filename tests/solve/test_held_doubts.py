@@ -163,3 +163,23 @@ def test_an_angle_that_is_not_told_is_said_once_for_all() -> None:
         )
     (told,) = (f for f in open_text(text).findings if f.code == "bearing.no angle")
     assert "'front', 'rear': it is taken as 30 deg, give or take 12" in told.message
+
+
+def test_a_solid_spring_is_told_by_how_much() -> None:
+    """Spigot 5.40 deep: room 20.00 - 17.00 - 5.40 = -2.40, flat the spring is 1.20: 3.60 short.
+
+    What the rows play is room too; two bearings of these sizes play less than 0.2 mm each.
+    """
+    told = _told(*SPRUNG, ("cover.spigot: -3.00", "cover.spigot: -5.40"))["spring.solid"]
+    assert "pressed solid, to 1.2, with" in told.message
+    short = float(told.message.split(" with ")[1].split(" mm")[0])
+    assert 3.2 <= short <= 3.6
+
+
+@pytest.mark.parametrize(
+    ("force", "told"), [("119 kN", False), ("121 kN", True), ("14000 kN", True)]
+)
+def test_a_spring_stiffer_than_any_washer_is_told(force: str, told: bool) -> None:
+    """Free 4.0, pushing at 2.8: 1.2 mm by 100 000 N for each mm is 120 kN."""
+    typed = ("force: 120 N, at: 2.8", f"force: {force}, at: 2.8")
+    assert ("spring.stiff" in _told(*SPRUNG, typed)) is told

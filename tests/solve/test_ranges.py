@@ -61,3 +61,10 @@ def test_a_state_too_hot_is_noted_at_its_line() -> None:
     [note] = opened.findings
     assert "the rise is 180 K" in note.message
     assert note.line == 16
+
+
+def test_a_large_figure_is_written_with_all_its_digits() -> None:
+    """5 000 K are far out, and are told as they were typed, not with a power of ten."""
+    warm = Range("rise", -50.0, 150.0, "K", "a table")
+    (found,) = beyond([warm], {"rise": np.array([5000.0])}, ("used for",))
+    assert "the rise is 5000 K" in found.message

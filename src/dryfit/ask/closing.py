@@ -20,6 +20,7 @@ from dryfit.ask.slopes import Slope, lacking, pack_slope, slopes
 from dryfit.ask.targets import Target, targets, travel
 from dryfit.ask.worth import Worth, worth
 from dryfit.model.rebuild import HOT, FloatNeed
+from dryfit.solve.benchtop import NoAnswer
 from dryfit.solve.predict import line_of
 from dryfit.solve.sizes import metres
 from dryfit.solve.states import states_of
@@ -124,8 +125,27 @@ class Closing:
 
 
 def close_up(asking: Asking) -> Closing:
-    """Ask everything of a rebuild."""
+    """Ask everything of a rebuild; needs that cannot be told are left out of it."""
     wanted = targets(asking.rebuild)
+    try:
+        return _close_up(asking, wanted)
+    except NoAnswer:
+        told = tuple(target for target in wanted if _can_be_told(asking, target))
+        return _close_up(asking, told if len(told) < len(wanted) else ())
+
+
+def _can_be_told(asking: Asking, target: Target) -> bool:
+    """Tell whether a need has an answer as all is typed, and in every draw."""
+    try:
+        asking.as_typed(target.need, {})
+        asking.true(target.need, {})
+    except NoAnswer:
+        return False
+    return True
+
+
+def _close_up(asking: Asking, wanted: tuple[Target, ...]) -> Closing:
+    """Ask everything of a rebuild with these needs."""
     settings = asking.rebuild.settings
     free = [part for part, setting in settings.items() if setting.fitted is None]
     packs = {part: metres(s.fitted) for part, s in settings.items() if s.fitted}

@@ -9,6 +9,7 @@ from dryfit.ask.slopes import Slope, lacking
 from dryfit.ask.targets import Target, named
 from dryfit.ask.words import Reason, reasons
 from dryfit.model.rebuild import Backlash, Check, EndFloat, FloatNeed, LashNeed, Need
+from dryfit.solve.benchtop import NoAnswer
 from dryfit.solve.luck import Array
 from dryfit.solve.predict import NEWTON, SHOWN_IN
 from dryfit.solve.sizes import gauge, metres, reading_error
@@ -79,6 +80,8 @@ class Expected:
         Whether typed, low and high are forces [N].
     nip
         How far rows are pressed together where there is no float [m].
+    cannot, way_out
+        Why it cannot be read, and what to do; empty where it can.
     """
 
     check: Check
@@ -95,6 +98,8 @@ class Expected:
     read: Read | None = None
     in_newton: bool = False
     nip: float = 0.0
+    cannot: str = ""
+    way_out: str = ""
 
 
 def checks_of(asking: Asking, targets: tuple[Target, ...]) -> tuple[Check, ...]:
@@ -111,8 +116,18 @@ def expect(asking: Asking, targets: tuple[Target, ...], packs: Packs) -> tuple[E
 
 
 def _expect(asking: Asking, targets: tuple[Target, ...], packs: Packs, check: Check) -> Expected:
-    """Say what one check should read."""
+    """Say what one check should read, or why it cannot be; the others are answered all the same."""
     by = check.by or USUAL_INSTRUMENT[check.kind]
+    try:
+        return _read_by(asking, targets, packs, check, by)
+    except NoAnswer as why:
+        return Expected(check, by, cannot=str(why), way_out=why.way_out)
+
+
+def _read_by(
+    asking: Asking, targets: tuple[Target, ...], packs: Packs, check: Check, by: str
+) -> Expected:
+    """Say what an instrument should read."""
     missing = lacking(asking, check, packs)
     if missing:
         return Expected(check, by, lacking=missing)

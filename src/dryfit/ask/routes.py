@@ -24,7 +24,7 @@ from dryfit.ask.slopes import lacking, pack_slope
 from dryfit.ask.starts import OPEN_BY, Start, as_found_start, gap_start, own_start
 from dryfit.ask.targets import Target, travel
 from dryfit.model.rebuild import Check, LashNeed
-from dryfit.solve.benchtop import NothingStops
+from dryfit.solve.benchtop import NoAnswer
 from dryfit.solve.luck import Array
 from dryfit.solve.predict import line_of
 
@@ -171,11 +171,11 @@ def _by_gap(asking: Asking, mine: tuple[Target, ...], part: str, packs: Packs) -
     """Build it so that a gap stays open, and read the gap."""
     try:
         start = gap_start(asking, mine[0], part, packs)
-    except NothingStops as open_end:
-        return Route(GAP, why_not=str(open_end))
-    if start is None:
-        return Route(GAP, why_not="no pack from the drawer is thick enough to hold a gap open")
-    return _from_reading(GAP, asking, mine, part, packs, start)
+        if start is not None:
+            return _from_reading(GAP, asking, mine, part, packs, start)
+    except NoAnswer as why:
+        return Route(GAP, why_not=str(why))
+    return Route(GAP, why_not="no pack from the drawer is thick enough to hold a gap open")
 
 
 def _by_itself(
@@ -187,8 +187,8 @@ def _by_itself(
         return Route(name, why_not="a lash has no nothing to walk to")
     try:
         start = own_start(asking, mine[0], part, packs, trials=WALKED if walks else 1)
-    except NothingStops as open_end:
-        return Route(name, why_not=str(open_end))
+    except NoAnswer as why:
+        return Route(name, why_not=str(why))
     if start is None:
         return Route(name, why_not="no pack from the drawer leaves float to be read")
     return _from_reading(name, asking, mine, part, packs, start)

@@ -4,6 +4,7 @@ from dataclasses import dataclass, replace
 
 from dryfit.ask.asking import Asking, Packs
 from dryfit.model.rebuild import Check, Need
+from dryfit.solve.benchtop import NoAnswer
 from dryfit.solve.predict import lines_of
 
 STEP = 1e-6
@@ -81,3 +82,11 @@ def lacking(asking: Asking, asked: Check | Need, packs: Packs) -> tuple[Slope, .
         if slope:
             slopes_of.append(Slope(key, key.split(".")[0].split(" to ")[0], slope))
     return tuple(slopes_of)
+
+
+def lacking_or_none(asking: Asking, asked: Check | Need, packs: Packs) -> tuple[Slope, ...]:
+    """List the same; nothing for what cannot be read whatever is measured."""
+    try:
+        return lacking(asking, asked, packs)
+    except NoAnswer:
+        return ()

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from dryfit.ask.asking import Asking, Packs
 from dryfit.ask.slopes import STEP
 from dryfit.model.rebuild import Check, Gap, Need, Thickness
+from dryfit.solve.benchtop import NoAnswer
 from dryfit.solve.predict import line_of
 
 
@@ -148,7 +149,10 @@ def _follows(asking: Asking, asked: Check | Need, packs: Packs, part: str) -> fl
     if isinstance(asked, Gap) and asked.at == part:
         return 0.0  # its own stand-off is what is read
     base = asking.as_typed(asked, packs)
-    after = asking.typed_reading(asked, packs, extra={part: STEP})
+    try:
+        after = asking.typed_reading(asked, packs, extra={part: STEP})
+    except NoAnswer:
+        return 0.0
     # a depth is read without its sign; rows pressed together read what they yield
     unsigned = not base.gives and float(base.true[0]) < 0 < float(base.shown[0])
     turned = -1.0 if unsigned else 1.0

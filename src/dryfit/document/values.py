@@ -166,7 +166,8 @@ def count(reader: Reader, node: Node, place: Place) -> int | None:
         return None
     if text.isascii() and text.isdigit() and 0 < int(text) <= MOST_COUNTED:
         return int(text)
-    reader.tell("count", place, f"'{text}' is no count", "write a whole number: 9")
+    way_out = f"write a whole number from 1 to {MOST_COUNTED}: 9"
+    reader.tell("count", place, f"'{text}' is no count", way_out)
     return None
 
 

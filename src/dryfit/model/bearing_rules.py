@@ -37,6 +37,14 @@ FEWEST, MOST = 3, 200
 ROUND = Fraction(22, 7)
 """A circle is no more than so many times as long as it is wide."""
 
+SLIMMEST = Fraction(1, 7)
+"""Balls and rollers are no thinner than this share of outside less bore: estimate, from light
+series, whose balls are a fifth."""
+
+SET = Fraction(3, 4)
+"""A bearing set is no narrower than this share of its wider ring: estimate; cones stand out of
+their cups by no more."""
+
 POSITIVE: dict[type[Part], tuple[str, ...]] = {
     Bearing: (
         *("bore", "outside", "width", "inner_width", "outer_width", "set_width"),
@@ -54,7 +62,13 @@ POSITIVE: dict[type[Part], tuple[str, ...]] = {
 """Sizes of each kind that are larger than nothing."""
 
 ORDER: dict[type[Part], tuple[tuple[str, str], ...]] = {
-    Bearing: (("bore", "outside"),),
+    Bearing: (
+        ("bore", "outside"),
+        ("width", "outside"),
+        ("inner_width", "outside"),
+        ("outer_width", "outside"),
+        ("set_width", "outside"),
+    ),
     Ring: (("bore", "outside"),),
     Turned: (("bore", "outside"),),
     Seal: (("shaft", "outside"),),
@@ -140,6 +154,7 @@ def _bearing(rebuild: Rebuild, part: Any, place: Place) -> Iterator[Finding]:
     yield from _angle(part, place)
     yield from _inside(part, place)
     yield from _width(part, place)
+    yield from _set_width(part, place)
 
 
 def _inside(part: Any, place: Place) -> Iterator[Finding]:
@@ -152,7 +167,10 @@ def _inside(part: Any, place: Place) -> Iterator[Finding]:
             f"a bore of {bore.text} is below {SMALLEST} mm, where the tables begin",
             "look whether it is in the right unit, or write not known",
         )
-    if not all(isinstance(size, Size) for size in (bore, outside, ball)):
+    if not isinstance(bore, Size) or not isinstance(outside, Size):
+        return
+    yield from _too_many(part, outside.value - bore.value, outside.value + bore.value, place)
+    if not isinstance(ball, Size):
         return
     room, circle = outside.value - bore.value, (outside.value + bore.value) / 2
     round_it = part.balls is not None and part.balls * ball.value > ROUND * circle
@@ -163,6 +181,36 @@ def _inside(part: Any, place: Place) -> Iterator[Finding]:
             f"{'as many balls' if round_it else 'balls'} of {ball.text} have no room in "
             f"'{part.name}', between {bore.text} and {outside.text}",
             "measure one again, or take the key out: it is then estimated",
+        )
+
+
+def _too_many(part: Any, wall: Fraction, twice: Fraction, place: Place) -> Iterator[Finding]:
+    """Balls as thin as any go round their circle."""
+    if wall <= 0 or part.balls is None or not FEWEST <= part.balls <= MOST:
+        return
+    most = int(ROUND * twice / 2 / (SLIMMEST * wall))
+    if part.balls > most:
+        yield Finding(
+            "bearing.balls",
+            (*place, "balls"),
+            f"{part.balls} balls or rollers have no room in one row of '{part.name}', between "
+            f"{part.bore.text} and {part.outside.text}",
+            f"count those of one row again: {most} at most, or take the key out",
+        )
+
+
+def _set_width(part: Any, place: Place) -> Iterator[Finding]:
+    """Set together, inner and outer ring are about as wide as the wider of them, or more."""
+    rings = [s for s in (part.width, part.inner_width, part.outer_width) if isinstance(s, Size)]
+    widest = max(rings, key=lambda size: size.value, default=None)
+    set_ = part.set_width
+    if widest is not None and isinstance(set_, Size) and 0 < set_.value < SET * widest.value:
+        yield Finding(
+            "bearing.set width",
+            (*place, "set width"),
+            f"'{part.name}' cannot be {set_.text} over both its rings, with one of them "
+            f"{widest.text} wide",
+            "measure from the face that pushes the inner ring to the face on which the outer rests",
         )
 
 

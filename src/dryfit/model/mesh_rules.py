@@ -9,6 +9,7 @@ from dryfit.model.parts import Bearing, PlainBearing, Shaft
 from dryfit.model.rebuild import (
     Backlash,
     Check,
+    CordPull,
     Flushness,
     LashNeed,
     Lift,
@@ -65,6 +66,14 @@ def _members(rebuild: Rebuild, mesh: Any, place: Place) -> Iterator[Finding]:
                 (*place, which),
                 f"'{part}' lies in no line, so its gear cannot move",
                 "put it into a stack of its line",
+            )
+        carrier = rebuild.parts.get(part)
+        if carrier is not None and not isinstance(carrier, Shaft):
+            yield Finding(
+                "mesh.member",
+                (*place, which),
+                f"'{part}' is a {carrier.kind}, and no gear turns with that",
+                "name the shaft or cluster that carries this gear",
             )
     if mesh.pinion == mesh.wheel:
         yield Finding(
@@ -205,6 +214,7 @@ def _word(word: str | None, words: tuple[str, ...], place: Place) -> Iterator[Fi
 WANTED: dict[type[Check], tuple[type, str]] = {
     Shake: (Bearing, "a bearing"),
     Lift: (PlainBearing, "a plain bearing"),
+    CordPull: (Shaft, "a shaft or cluster, round which a cord can be wound"),
 }
 
 

@@ -24,9 +24,11 @@ from dryfit.model.parts import (
     Part,
     PlainBearing,
     Seal,
+    Shaft,
     ShimPack,
     Spacer,
     ThrustWasher,
+    Turned,
 )
 from dryfit.model.rebuild import (
     BUILT,
@@ -49,6 +51,9 @@ from dryfit.quantities.finding import near
 
 MAY_BE_SET = (ShimPack, ThrustWasher, Spacer)
 MOST_PARTS = 500
+THICKEST = 10
+"""No pack of shims is thicker: estimate [mm]."""
+
 BARRED = set("{}[]:#,&*!|>'\"%@`\\?/")
 
 
@@ -262,6 +267,7 @@ def _settings(rebuild: Rebuild) -> Iterator[Finding]:
                 f"'{name}' is a {part.kind}: its thickness cannot be chosen",
                 "make a shim pack, a thrust washer or a spacer the setting",
             )
+        yield from _thick(part, setting.fitted, (*place, "fitted"))
         ways = [setting.made_from, setting.one_of, setting.cut_to_size]
         blamed = any(p[:2] == place for p in rebuild.unread)
         if sum(bool(way) for way in ways) != 1 and not blamed:
@@ -271,6 +277,25 @@ def _settings(rebuild: Rebuild) -> Iterator[Finding]:
                 "it is not clear what it may be made of",
                 "write one of: made from: [...], one of: [...], cut to size: +/- 0.01",
             )
+
+
+def _thick(part: Part | None, fitted: Size | None, place: Place) -> Iterator[Finding]:
+    """A pack is not less than nothing, and not as thick as a spacer."""
+    if fitted is not None and fitted.value < 0:
+        yield Finding(
+            "size.not positive",
+            place,
+            f"what is fitted cannot be {fitted.text} thick",
+            "type its thickness without a sign, 0 if nothing is in",
+        )
+    if isinstance(part, ShimPack) and fitted is not None and fitted.value > THICKEST:
+        yield Finding(
+            "setting.thick",
+            place,
+            f"a pack of {fitted.text} is thicker than shims are stacked, {THICKEST} mm at most",
+            "look at its point and unit; what fills a fixed length is a spacer",
+            "note",
+        )
 
 
 def _asked(rebuild: Rebuild) -> Iterator[Finding]:
@@ -299,6 +324,8 @@ def _asked(rebuild: Rebuild) -> Iterator[Finding]:
             if isinstance(asked, Depth):
                 yield from _depth(rebuild, asked, place)
             yield from _no_bearing(rebuild, asked, place)
+            if isinstance(asked, EndFloat | FloatNeed | PreloadNeed):
+                yield from _floats(rebuild, asked.of, (*place, "of"))
 
 
 def _no_bearing(rebuild: Rebuild, asked: Check | Need, place: Place) -> Iterator[Finding]:
@@ -318,6 +345,18 @@ def _no_bearing(rebuild: Rebuild, asked: Check | Need, place: Place) -> Iterator
 
 NEGATIVE = {"float": "want 0 to ... for none or little; for rows pressed together use kind: nip"}
 """What to write instead, by kind of need."""
+
+
+def _floats(rebuild: Rebuild, name: str, place: Place) -> Iterator[Finding]:
+    """What is screwed on, or stands still, has no float."""
+    part = rebuild.parts.get(name)
+    if isinstance(part, Turned) and not isinstance(part, Shaft):
+        yield Finding(
+            "float.stands",
+            place,
+            f"'{name}' is a {part.kind}: it stands still and has no float",
+            "name a shaft or what is loose on it; under a cover read a gap: kind: gap, at: NAME",
+        )
 
 
 def _want(kind: str, low: Fraction | None, place: Place) -> Iterator[Finding]:

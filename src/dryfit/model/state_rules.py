@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from dryfit.model.known import parts_known
+from dryfit.model.parts import Housing
 from dryfit.model.rebuild import (
     BUILT,
     FINGERS,
@@ -11,12 +12,10 @@ from dryfit.model.rebuild import (
     SET,
     TIGHT,
     Backlash,
-    Check,
     Depth,
     Flushness,
     Gap,
     LashNeed,
-    Need,
     Rebuild,
     State,
     Thickness,
@@ -33,17 +32,42 @@ def state_rules(rebuild: Rebuild) -> Iterator[Finding]:
                 "state.built", place, "'built' is the finished unit", "give this state another name"
             )
         yield from parts_known(rebuild, state.left_out, (*place, "left out"))
+        yield from _case(rebuild, state, (*place, "left out"))
         for key, group in (("fitted", state.fitted), ("warmer than room", state.warmer_than_room)):
             for part in group or {}:
                 yield from parts_known(rebuild, [part], (*place, key, part))
+        yield from _fitted(state, (*place, "fitted"))
         yield from _from_use(rebuild, state, place)
         yield from _done_up(state, place)
-    yield from _lacking(rebuild)
+
+
+def _case(rebuild: Rebuild, state: State, place: Place) -> Iterator[Finding]:
+    """The case is there in every state."""
+    for name in state.left_out:
+        if isinstance(rebuild.parts.get(name), Housing):
+            yield Finding(
+                "state.no case",
+                place,
+                f"'{name}' stands still and carries all others: it cannot be left out",
+                "take it off the list; leave out the covers and parts that are off",
+            )
 
 
 def runs_warm(rebuild: Rebuild) -> bool:
     """Tell whether the use says how warm the unit runs."""
     return rebuild.used_for is not None and rebuild.used_for.warmer_than_casing is not None
+
+
+def _fitted(state: State, place: Place) -> Iterator[Finding]:
+    """What is fitted in a state is not less than nothing."""
+    for name, size in (state.fitted or {}).items():
+        if size.value < 0:
+            yield Finding(
+                "size.not positive",
+                (*place, name),
+                f"what is fitted cannot be {size.text} thick",
+                "type its thickness without a sign, 0 if nothing is in",
+            )
 
 
 def _from_use(rebuild: Rebuild, state: State, place: Place) -> Iterator[Finding]:
@@ -74,33 +98,13 @@ def _done_up(state: State, place: Place) -> Iterator[Finding]:
             )
 
 
-def _lacking(rebuild: Rebuild) -> Iterator[Finding]:
-    """What a check reads is fitted in its state; only a gap or a thickness needs it not."""
-    groups: dict[str, dict[str, Check | Need]] = {
-        "needs": dict(rebuild.needs),
-        "checks": dict(rebuild.checks),
-    }
-    for section, group in groups.items():
-        for name, asked in group.items():
-            state = rebuild.states.get(asked.state)
-            for key, part in _read(rebuild, asked):
-                if state and part in state.left_out:
-                    yield Finding(
-                        "state.leaves out",
-                        (section, name, key),
-                        f"'{part}' is left out in state '{state.name}', so this cannot be read",
-                        f"take it out of left out, or read this in another state than {state.name}",
-                    )
-
-
-def _read(rebuild: Rebuild, asked: Any) -> list[tuple[str, str]]:
-    """List the keys of a check with the parts that have to be there for it."""
+def parts_read(rebuild: Rebuild, asked: Any) -> tuple[str, ...]:
+    """List the parts that have to be there for a check or need; a gap or thickness needs none."""
     if isinstance(asked, Gap | Thickness):
-        return []
+        return ()
     if isinstance(asked, Depth):
-        spots = (("from", asked.from_), ("to", asked.to))
-        return [(key, spot.part) for key, spot in spots if spot]
+        return tuple(spot.part for spot in (asked.from_, asked.to) if spot)
     if isinstance(asked, Backlash | Flushness | LashNeed):
         mesh = rebuild.meshes.get(asked.mesh)
-        return [("mesh", mesh.pinion), ("mesh", mesh.wheel)] if mesh else []
-    return [("of", asked.of)]
+        return (mesh.pinion, mesh.wheel) if mesh else ()
+    return (asked.of,)

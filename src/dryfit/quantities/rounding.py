@@ -53,3 +53,13 @@ def plain(value: Fraction, *, decimals: int = 6) -> str:
     """
     text = fixed(value, decimals)
     return text.rstrip("0").rstrip(".") if "." in text else text
+
+
+def two_figures(value: Fraction | float) -> str:
+    """Write a number with two figures that count, never with a power of ten.
+
+    >>> two_figures(183.4), two_figures(0.0731), two_figures(28345), two_figures(0)
+    ('180', '0.073', '28000', '0')
+    """
+    digits, power = f"{float(value):.1e}".split("e")
+    return plain(exact(float(digits)) * Fraction(10) ** int(power), decimals=12)

@@ -3,22 +3,48 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
+import numpy as np
+
 from dryfit.model.parts import Shaft
 from dryfit.model.rebuild import Line, Rebuild
 from dryfit.quantities import Quantity
 from dryfit.solve.elastic import Held, Stray, hold
 from dryfit.solve.luck import Array, full
 from dryfit.solve.network import Network, network
+from dryfit.solve.newton import FAR, Unsettled
 from dryfit.solve.replay import built, with_grips
+from dryfit.solve.rigid import room
 from dryfit.solve.rings import owner
 from dryfit.solve.sample import Sample
+from dryfit.solve.spelled import spelled
 from dryfit.solve.states import Fitted, digest
 
 PUSH, PUSH_SPREAD = 50.0, 0.3
 """A push by hand on the end of a shaft where none is told [N], and how far it may differ [-]."""
 
 
-class NothingStops(Exception):
+class NoAnswer(Exception):
+    """Something asked of a unit has no answer; the text says why.
+
+    Attributes
+    ----------
+    way_out
+        What to do, in words for the bench.
+    code
+        Short name of the finding that tells it.
+    open_end
+        Whether a stop is lacking.
+    """
+
+    code = "line.no answer"
+    open_end = False
+
+    def __init__(self, why: str, way_out: str) -> None:
+        super().__init__(why)
+        self.way_out = way_out
+
+
+class NothingStops(NoAnswer):
     """A part runs out of the line: nothing stops it one way.
 
     Attributes
@@ -27,9 +53,45 @@ class NothingStops(Exception):
         The part that runs out.
     """
 
+    code = "line.open end"
+    open_end = True
+
     def __init__(self, part: str) -> None:
-        super().__init__(f"nothing stops {part} one way")
+        super().__init__(
+            f"nothing stops {part} one way",
+            "add the stack that stops it, from the case or a cover on its joint",
+        )
         self.part = part
+
+
+class LeftOut(NoAnswer):
+    """What would be read lies on the bench in this state."""
+
+    code = "state.leaves out"
+
+    def __init__(self, part: str, state: str) -> None:
+        super().__init__(
+            f"'{part}' is left out in state '{state}'",
+            f"take it out of left out, or read this in another state than {state}",
+        )
+
+
+class FarOut(NoAnswer):
+    """What stops a part lies so far off that one of the sizes is a slip."""
+
+    code = "line.far out"
+
+
+class NoRest(NoAnswer):
+    """The parts of a line are pressed so hard that no place of rest was found."""
+
+    code = "line.unsettled"
+
+    def __init__(self, line: str) -> None:
+        super().__init__(
+            f"the parts of '{line}' push each other harder than can be worked out",
+            "look for a fit, a torque or a size that is far out, such as one in the other unit",
+        )
 
 
 class NotYet(Exception):
@@ -88,8 +150,9 @@ class Bench:
         try:
             return hold(self.net, loads, start)
         except Stray as stray:
-            first = next((body for body in stray.bodies if body in pushes), stray.bodies[0])
-            raise NothingStops(owner(first)) from stray
+            raise _astray(self, stray, pushes) from stray
+        except Unsettled as unsettled:
+            raise NoRest(self.line.name) from unsettled
 
     def _weights(self) -> dict[str, Array]:
         """Give what each shaft of an upright line weighs along it."""
@@ -106,6 +169,33 @@ class Bench:
         force = full(self.sample.draws, told.si if told else PUSH)
         drawn: Array = force * (1 + PUSH_SPREAD * self.sample.draws.flat("checks", check, "push"))
         return drawn
+
+
+def _astray(bench: Bench, stray: Stray, pushes: Mapping[str, Array]) -> NoAnswer:
+    """Tell a part that nothing stops from one whose stop the sizes put far off."""
+    pushed = sorted(stray.bodies, key=lambda body: body not in pushes)
+    rooms = {body: room(bench.net.closed, body, bench.net.case) for body in pushed}
+    middles = {body: float(np.mean(left)) for body, left in rooms.items() if left is not None}
+    asked = [body for body in pushed if body in pushes] or pushed
+    for body in asked:
+        if body not in middles:
+            return NothingStops(owner(body))
+    return _far_out(bench, owner(asked[0]), middles[asked[0]])
+
+
+def _far_out(bench: Bench, part: str, left: float) -> FarOut:
+    """Say how far off what stops a part is."""
+    named = f"'{bench.line.name}'"
+    slip = "look for a size or pack in the other unit, a minus left out or put in"
+    if left > FAR:
+        return FarOut(f"the sizes leave '{part}' {spelled(left, bench.rebuild)} to run", slip)
+    if left < -FAR:
+        over = spelled(-left, bench.rebuild)
+        return FarOut(f"the parts of {named} are {over} too long for their room", slip)
+    return FarOut(
+        f"'{part}' is pushed so hard that it goes further than {spelled(FAR, bench.rebuild)}",
+        "look for a force, torque or weight that is far out, or for a cover typed too thin",
+    )
 
 
 def mark_of(put: Fitted) -> str:
@@ -166,8 +256,8 @@ def lay_on(rebuild: Rebuild, sample: Sample, put: Fitted, line: Line) -> Bench:
 
     Raises
     ------
-    NothingStops
-        A body that nothing stops.
+    NoAnswer
+        A body that nothing stops, or nothing near.
     NotYet
         Sizes of a line that gives are not known.
 
@@ -195,7 +285,9 @@ def lay_on(rebuild: Rebuild, sample: Sample, put: Fitted, line: Line) -> Bench:
         try:
             cold = sample.latest(key, lambda: built(network(rebuild, line, sample, put.cold)))
         except Stray as stray:
-            raise NothingStops(owner(stray.bodies[0])) from stray
+            raise _astray(bench, stray, {}) from stray
+        except Unsettled as unsettled:
+            raise NoRest(line.name) from unsettled
         warm = put.now.growth
         sits = {
             body: cold.sits[body] * warm.get(host, 1.0)

@@ -14,23 +14,27 @@ from dryfit.mechanics.instruments import INSTRUMENTS
 from dryfit.mechanics.materials import MATERIALS
 from dryfit.mechanics.thermal import length_change
 from dryfit.model.lands import lands
-from dryfit.model.rebuild import Check, Need, Rebuild
+from dryfit.model.rebuild import Check, Line, Need, Rebuild
 from dryfit.quantities import Finding, Place, Size
 from dryfit.quantities.finding import near, stops
-from dryfit.solve.benchtop import NothingStops
+from dryfit.solve.benchtop import NoAnswer
 from dryfit.solve.bodies import BODIES, Stands
 from dryfit.solve.held_doubts import held_doubts
 from dryfit.solve.land_doubts import land_doubts
 from dryfit.solve.line_doubts import NO_THREAD, line_doubts
-from dryfit.solve.luck import LOOKS, TOO_RARE, Luck, full
+from dryfit.solve.luck import LOOKS, TOO_RARE, Luck, NoLuck, full
 from dryfit.solve.network import Network, network
-from dryfit.solve.newton import Unsettled
-from dryfit.solve.predict import predict
+from dryfit.solve.predict import line_of, predict
+from dryfit.solve.press_doubts import press_doubts
 from dryfit.solve.ranges import beyond
 from dryfit.solve.sample import Sample, sample
-from dryfit.solve.sizes import gauge
+from dryfit.solve.sizes import gauge, metres
+from dryfit.solve.slip_doubts import slip_doubts
 from dryfit.solve.spelled import spelled
 from dryfit.solve.states import COLD, Fitted, rises, states_of
+
+FEW = 20
+"""Draws in which each check is tried besides: what friction holds in one, it may not in another."""
 
 
 def doubts(rebuild: Rebuild) -> tuple[Finding, ...]:
@@ -67,7 +71,13 @@ def doubts(rebuild: Rebuild) -> tuple[Finding, ...]:
     told = (*told, *_joints_and_loops(rebuild), *land_doubts(rebuild))
     if stops(lines):
         return told
-    return (*told, *_open_ends(rebuild), *held_doubts(rebuild))
+    return (
+        *told,
+        *_unread(rebuild),
+        *held_doubts(rebuild),
+        *press_doubts(rebuild),
+        *slip_doubts(rebuild),
+    )
 
 
 def _instruments(rebuild: Rebuild) -> Iterator[Finding]:
@@ -215,31 +225,42 @@ def _text(rebuild: Rebuild, key: str) -> str:
     return size.text
 
 
-def _open_ends(rebuild: Rebuild) -> Iterator[Finding]:
-    """What is asked for is stopped both ways."""
+def _unread(rebuild: Rebuild) -> Iterator[Finding]:
+    """Tell what cannot be read as all is typed, all of one cause together; the rest is answered."""
     if not rebuild.lines:
         return
-    drawn = sample(rebuild, Luck(1))
-    packs = {name: full(drawn.draws, 0.0) for name in rebuild.settings}
-    groups: dict[str, dict[str, Check | Need]] = {
-        "needs": dict(rebuild.needs),
-        "checks": dict(rebuild.checks),
-    }
-    for section, group in groups.items():
-        for name, asked in group.items():
-            try:
-                predict(rebuild, asked, drawn, packs=packs)
-            except Unsettled as unsettled:
-                yield Finding(
-                    "line.unsettled",
-                    (section, name),
-                    f"no place of rest was found: {unsettled}",
-                    "look for a size that is far out, or a force that nothing can carry",
-                )
-            except NothingStops as open_end:
-                yield Finding(
-                    "line.open end",
-                    (section, name),
-                    f"{open_end}, so this cannot be read",
-                    "add the stack that stops it, from the case or a cover on its joint",
-                )
+    asked: list[tuple[str, Check | Need]] = [("needs", need) for need in rebuild.needs.values()]
+    asked += [("checks", check) for check in rebuild.checks.values()]
+    looks = (sample(rebuild, NoLuck()), sample(rebuild, Luck(FEW)))
+    causes: dict[tuple[str, str, str], list[Place]] = {}
+    for section, one in asked:
+        why = next((why for drawn in looks if (why := _why_not(rebuild, one, drawn))), None)
+        if why is not None:
+            hint = _one_sided(line_of(rebuild, one), rebuild) if why.open_end else ""
+            told = (why.code, str(why), hint + why.way_out)
+            causes.setdefault(told, []).append((section, one.name))
+    for (code, why_not, way_out), places in causes.items():
+        names = ", ".join(f"'{place[-1]}'" for place in places)
+        yield Finding(code, places[0], f"{why_not}: {names} cannot be read", way_out, "note")
+
+
+def _why_not(rebuild: Rebuild, asked: Check | Need, drawn: Sample) -> NoAnswer | None:
+    """Say why something cannot be read with these sizes, what is fitted in place."""
+    fitted = {name: setting.fitted for name, setting in rebuild.settings.items()}
+    packs = {name: full(drawn.draws, metres(s) if s else 0.0) for name, s in fitted.items()}
+    try:
+        predict(rebuild, asked, drawn, packs=packs)
+    except NoAnswer as why:
+        return why
+    return None
+
+
+def _one_sided(line: Line, rebuild: Rebuild) -> str:
+    """Hint at a bearing put in the wrong way round where all of a line stop it one way."""
+    here = dict.fromkeys(spot.part for stack in line.stacks for spot in stack.spots)
+    stops = {name: getattr(rebuild.parts.get(name), "stops", None) for name in here}
+    ends = {name: end for name, end in stops.items() if end}
+    if len(ends) < 2 or len({*ends.values()}) > 1:
+        return ""
+    named = " and ".join(f"'{name}'" for name in ends)
+    return f"{named} all stop the shaft going {next(iter(ends.values()))}: turn one round; or "

@@ -107,7 +107,7 @@ def growth(rebuild: Rebuild, part: Bearing, around: Around, draws: Draws) -> Gro
     warm_on, warm_in = (_rise(around, name, draws) for name in (around.on, around.in_))
     steel = _expansion(draws, "steel", MATERIALS["steel"])
     seat = warm_interference(
-        _tight(rebuild, part, draws, "seat", around.on),
+        tight(rebuild, part, draws, "seat", around.on),
         bore,
         shaft_expansion=_expansion(draws, *on),
         shaft_rise=warm_on,
@@ -115,7 +115,7 @@ def growth(rebuild: Rebuild, part: Bearing, around: Around, draws: Draws) -> Gro
         hub_rise=warm_on,
     )
     pocket = warm_interference(
-        _tight(rebuild, part, draws, "pocket", around.in_),
+        tight(rebuild, part, draws, "pocket", around.in_),
         outside,
         shaft_expansion=steel,
         shaft_rise=warm_in,
@@ -159,8 +159,41 @@ def _grip(pressure: Array, diameter: float, part: Bearing, field: str, draws: Dr
     return grip
 
 
-def _tight(rebuild: Rebuild, part: Bearing, draws: Draws, field: str, host: str) -> Array:
-    """Draw the interference of a fit, from the size read and the bearing's own tolerance."""
+def tight(rebuild: Rebuild, part: Bearing, draws: Draws, field: str, host: str) -> Array:
+    """Draw the interference of a fit, from the size read and the bearing's own tolerance.
+
+    Parameters
+    ----------
+    rebuild
+        The unit [rebuild]
+    part
+        The bearing [part]
+    draws
+        Where the errors come from [draws]
+    field
+        seat or pocket [text]
+    host
+        What the ring sits on or in [text]
+
+    Returns
+    -------
+    tight
+        On the diameter, minus where it is loose; 0 where nothing was measured [m], shape (n,)
+
+    Valid
+    -----
+    A bearing whose bore or outside is known; else it is taken as nothing.
+
+    Source
+    ------
+    Tolerance of the Normal class: see `mechanics.tolerances`.
+
+    Examples
+    --------
+    >>> from dryfit.solve.luck import NoLuck
+    >>> float(tight(Rebuild("mm"), Bearing("front", "taper roller"), NoLuck(), "seat", "")[0])
+    0.0
+    """
     size, place = _read(rebuild, part, field, host)
     by = gauge(rebuild, size.instrument) if isinstance(size, Size) else None
     if by is None or not isinstance(size, Size):

@@ -8,11 +8,10 @@ from dryfit.mechanics.springs import spring_force
 from dryfit.model.parts import SpringWasher
 from dryfit.model.rebuild import EndFloat, Line, Rebuild
 from dryfit.quantities import Finding, Size
-from dryfit.solve.benchtop import NothingStops, NotYet, lay_on
+from dryfit.solve.benchtop import NoAnswer, NothingStops, NotYet, lay_on
 from dryfit.solve.bodies import BODIES
 from dryfit.solve.luck import NoLuck, full
 from dryfit.solve.network import Network, floating, network
-from dryfit.solve.newton import Unsettled
 from dryfit.solve.predict import predict
 from dryfit.solve.rigid import room
 from dryfit.solve.rings import INNER, OUTER, owner, ring
@@ -23,6 +22,9 @@ from dryfit.solve.states import COLD, Fitted
 
 SLACK = 5e-6
 """An outer ring with no more room than this is held both ways [m]."""
+
+TOUCHED = 1e-6
+"""A spring pressed by less pushes nothing [m]."""
 
 NEARLY = 0.98
 """A spring pressed by this share of its travel is taken as solid [-]."""
@@ -105,7 +107,7 @@ def _open_shafts(rebuild: Rebuild, parts: dict[str, None], drawn: Sample) -> Ite
                 "add the stack that stops it, or leave it so if its gears or coupling hold it",
                 "note",
             )
-        except Unsettled:
+        except NoAnswer:
             continue  # told by the checks of the line
 
 
@@ -144,35 +146,39 @@ def _springs(rebuild: Rebuild, line: Line, drawn: Sample, put: Fitted) -> Iterat
     """Look at each spring when all is built."""
     try:
         held = lay_on(rebuild, drawn, put, line).at_rest({})
-    except (NothingStops, NotYet, Unsettled):
+    except (NoAnswer, NotYet):
         return  # told by the checks of the line, or not to be said yet
     for contact in held.contacts:
         part = rebuild.parts.get(contact.before)
         if isinstance(part, SpringWasher) and contact.law and contact.law.formula is spring_force:
             pressed = float(np.mean(contact.length - held.distance(contact)))
             travel = float(np.mean(contact.law.arguments["travel"]))
-            yield from _spring(rebuild, part, pressed, travel)
+            left = room(held.net.closed, part.name, held.net.case)
+            clear = -pressed if left is None else float(np.mean(left))
+            yield from _spring(rebuild, part, (pressed, clear, travel))
 
 
 def _spring(
-    rebuild: Rebuild, part: SpringWasher, pressed: float, travel: float
+    rebuild: Rebuild, part: SpringWasher, lengths: tuple[float, float, float]
 ) -> Iterator[Finding]:
     """Tell a spring that is flat, or not touched."""
-    if pressed < 0:
+    pressed, clear, travel = lengths
+    if pressed < TOUCHED:
         yield Finding(
             "spring.loose",
             ("parts", part.name),
-            f"'{part.name}' has {spelled(-pressed, rebuild)} more room than it is high: it pushes "
+            f"'{part.name}' has {spelled(clear, rebuild)} more room than it is high: it pushes "
             "nothing",
             "put a shim behind it, or fit a higher one",
             "note",
         )
     elif isinstance(part.solid, Size) and pressed > NEARLY * travel:
+        short = -clear - travel
+        lacks = f", with {spelled(short, rebuild)} less room than that" if short > TOUCHED else ""
         yield Finding(
             "spring.solid",
             ("parts", part.name),
-            f"'{part.name}' is pressed solid, over its {spelled(travel, rebuild)} of travel: it "
-            "holds the ring fast",
+            f"'{part.name}' is pressed solid, to {part.solid.text}{lacks}: it holds the ring fast",
             "give it room: a thinner shim behind it, or a spigot that reaches in less",
             "note",
         )

@@ -14,7 +14,8 @@ from dryfit.mechanics.ball_rows import radial_shake
 from dryfit.mechanics.springs import spring_force
 from dryfit.model.rebuild import FINGERS, FIRST_END, LAST_END, Check, Lift, Line, Need, Rebuild
 from dryfit.model.spots import Spot
-from dryfit.solve.benchtop import Bench, NothingStops, NotYet, lay_on
+from dryfit.model.state_rules import parts_read
+from dryfit.solve.benchtop import Bench, LeftOut, NoAnswer, NothingStops, NotYet, lay_on
 from dryfit.solve.joints import cover_on
 from dryfit.solve.lift import lift
 from dryfit.solve.luck import Array, full
@@ -87,8 +88,8 @@ def predict(
 
     Raises
     ------
-    NothingStops
-        The part asked for, or one it rests on, is not stopped one way.
+    NoAnswer
+        The part asked for, or one it rests on, is not stopped one way, or only far off.
 
     Valid
     -----
@@ -106,6 +107,9 @@ def predict(
     ['backlash', 'cord pull', 'depth', 'end float']
     """
     now = conditions(rebuild, state or asked.state, sample.draws)
+    for part in parts_read(rebuild, asked):
+        if part in now.left_out:
+            raise LeftOut(part, state or asked.state)
     fitted = {
         part: true_size(sample.draws, ("fitted", state or asked.state, part), size, by)
         for part, size in now.fitted.items()
@@ -340,7 +344,10 @@ def _seat(bench: Bench, part: str) -> Array:
             return _stand_off(bench, str(cover))
         if before and after:
             return _apart(bench, spots[before[-1]], spots[after[0]])
-    raise NothingStops(part)
+    raise NoAnswer(
+        f"nothing is fitted on both sides of where '{part}' sits, so there is no gap",
+        "name a cover that is fitted, or a part left out between two others",
+    )
 
 
 def _apart(bench: Bench, before: Spot, after: Spot) -> Array:
@@ -370,7 +377,13 @@ def _depth(bench: Bench, asked: Any) -> tuple[Array, Array]:
 
 def _stand(bench: Bench, spot: Spot, found: Mapping[str, Array], sign: float) -> Array:
     """Where a spot stands, from the case."""
-    offset = bench.net.layouts[spot.part].offsets[spot.name]
+    layout = bench.net.layouts.get(spot.part)
+    if layout is None or spot.name not in layout.offsets:
+        raise NoAnswer(
+            f"no stack or size of '{bench.line.name}' reaches '{spot}'",
+            "read a depth between two spots of one line, each in a stack or with a size to it",
+        )
+    offset = layout.offsets[spot.name]
     if spot.part == bench.net.case:
         return offset
     if spot.part not in found:
@@ -380,7 +393,13 @@ def _stand(bench: Bench, spot: Spot, found: Mapping[str, Array], sign: float) ->
 
 def _thickness(bench: Bench, asked: Any) -> tuple[Array, Array]:
     """Length of one part between its ends."""
-    offsets = bench.net.layouts[asked.of].offsets
+    layout = bench.net.layouts.get(asked.of)
+    if layout is None or not {FIRST_END, LAST_END} <= {*layout.offsets}:
+        raise NoAnswer(
+            f"no stack goes through '{asked.of}' from end to end, so it has no thickness",
+            "name a shim, washer or spacer; between two spots of a part read a depth",
+        )
+    offsets = layout.offsets
     length = offsets[LAST_END] - offsets[FIRST_END]
     return length, np.abs(length)
 

@@ -67,8 +67,17 @@ def beyond(
 
 def _span(values: np.ndarray[tuple[int], np.dtype[np.float64]]) -> str:
     ends = (0.05, 0.95) if len(values) > MANY else (0.0, 1.0)
-    low, high = (f"{end:.3g}" for end in np.quantile(values, ends))
+    low, high = (_figure(float(end)) for end in np.quantile(values, ends))
     return low if low == high else f"{low} to {high}"
+
+
+def _figure(value: float) -> str:
+    """Write three figures that count, without a power of ten for what is large."""
+    return f"{value:.0f}" if abs(value) >= LARGE else f"{value:.3g}"
+
+
+LARGE = 1000.0
+"""From here on a figure is written with all its digits."""
 
 
 def _share(share: float) -> str:

@@ -65,8 +65,37 @@ def cord_pull(bench: Bench, check: CordPull) -> tuple[Array, Array]:
     return pull, pull
 
 
-def _force(still: Held, name: str) -> Array:
-    """Add up what the rows of a bearing carry."""
+def row_force(still: Held, name: str) -> Array:
+    """Add up what the rows of a bearing carry.
+
+    Parameters
+    ----------
+    still
+        A line at rest [held]
+    name
+        The bearing [text]
+
+    Returns
+    -------
+    force
+        Along the line, of all its rows without their signs [N], shape (n,)
+
+    Valid
+    -----
+    Any line at rest.
+
+    Source
+    ------
+    None needed.
+
+    Examples
+    --------
+    >>> from dryfit.solve.equilibrium import Rest
+    >>> from dryfit.solve.network import Network
+    >>> bare = Held(Network("case", (), {}, {}), (), (), Rest(np.zeros((0, 1)), np.zeros((0, 1))))
+    >>> float(row_force(bare, "front")[0])
+    0.0
+    """
     found = np.zeros(still.rest.forces.shape[1])
     for contact, force in zip(still.contacts, still.rest.forces, strict=True):
         if owner(contact.before) == owner(contact.after) == name:
@@ -84,7 +113,7 @@ def _angle(still: Held, name: str) -> Array:
 
 def _ball_rows(sort: str, factor: float) -> Callable[[Bench, Held, str], Array]:
     def torque(bench: Bench, still: Held, name: str) -> Array:
-        force, angle = _force(still, name), _angle(still, name)
+        force, angle = row_force(still, name), _angle(still, name)
         inside: Inside = bench.sample.others[("filled", name)]
         lean = np.clip(inside.ball * np.cos(angle) / inside.pitch, 0.0, 0.4)
         upright = np.minimum(angle, 1.5)
@@ -104,7 +133,7 @@ def _ball_rows(sort: str, factor: float) -> Callable[[Bench, Held, str], Array]:
 
 
 def _tapers(bench: Bench, still: Held, name: str) -> Array:
-    force, angle = _force(still, name), _angle(still, name)
+    force, angle = row_force(still, name), _angle(still, name)
     inside: Inside = bench.sample.others[("filled", name)]
     rolling = ROLLING["taper"]
     found: Array = load_torque(

@@ -13,6 +13,7 @@ from dryfit import __version__
 if TYPE_CHECKING:
     from dryfit.app.usecases.choose import ChooseAnswer
     from dryfit.app.usecases.opening import FindingAnswer
+    from dryfit.app.usecases.review import ReviewAnswer
 
 SCHEMA = 1
 """Version of what `--json` prints; see docs/json.md."""
@@ -89,11 +90,19 @@ def review(file: Path, as_json: bool) -> None:
         _json("review", answer)
     else:
         _findings(answer.findings)
-        ready = "sound" if answer.ready else "mend what is marked stop"
+        ready = _ready(answer)
         click.echo(f"{answer.parts} parts, {answer.sizes} sizes: {ready}.")
         for size in answer.lacking:
             click.echo(f"  still to measure: {size.key}")
     sys.exit(0 if answer.ready else WRONG)
+
+
+def _ready(answer: "ReviewAnswer") -> str:
+    """Say whether a text is sound, or what is wrong with it as a whole."""
+    if not answer.ready:
+        return "mend what is marked stop"
+    unread = any(found.message.endswith("cannot be read") for found in answer.findings)
+    return "sound but for what cannot be read" if unread else "sound"
 
 
 @cli.command()

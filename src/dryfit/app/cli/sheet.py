@@ -9,6 +9,7 @@ from dryfit.app.cli.ways import routes
 from dryfit.app.cli.words import CARE, HOW, SMALL_PRINT
 from dryfit.app.usecases.answers import CheckAnswer, LackingAnswer, ReasonAnswer
 from dryfit.app.usecases.choose import ChooseAnswer, SettingAnswer
+from dryfit.quantities.rounding import two_figures
 
 
 def sheet(answer: ChooseAnswer, units: Units | None = None) -> str:
@@ -204,9 +205,12 @@ def _check(check: CheckAnswer, show: Figures, *, how: bool) -> str:
     state = "" if check.state in ("built", *check.name.split(", ")) else f", {check.state}"
     lines = head(f"Check: {check.name}{state}")
     lines += indented(f"{check.kind} of {check.what}, by {check.by}: ____________")
+    if check.cannot:
+        told = f"cannot be read: {check.cannot}; {check.way_out}"
+        return "\n".join([*lines, *indented(told)])
     if check.force:
         low, high, typed = (
-            f"{force:.2g}"
+            two_figures(force)
             for force in (check.force.low_n, check.force.high_n, check.force.expected_n)
         )
         lines += indented(f"should show {typed} N; nine times in ten {low} to {high} N")

@@ -72,7 +72,8 @@ class ForceAnswer:
 class CheckAnswer:
     """What a check should read; nine readings in ten lie between low and high.
 
-    A check that shows a force has it in `force`, and nothing in millimetres.
+    A check that shows a force has it in `force`, and nothing in millimetres. One that cannot be
+    read has in `cannot` why, in `way_out` what to do, and no figures.
     """
 
     name: str
@@ -92,6 +93,8 @@ class CheckAnswer:
     read: ReadAnswer | None
     force: ForceAnswer | None = None
     nipped_by_mm: float = 0.0
+    cannot: str = ""
+    way_out: str = ""
 
 
 @dataclass(frozen=True)
@@ -212,6 +215,8 @@ def check_answer(expected: Expected) -> CheckAnswer:
         _read(expected.read) if expected.read else None,
         _force(expected) if expected.in_newton else None,
         mm(expected.nip),
+        expected.cannot,
+        expected.way_out,
     )
 
 

@@ -62,10 +62,10 @@ def _lacking(opened: Opened) -> tuple[LackingAnswer, ...]:
     """List the sizes that some need or check still lacks."""
     from dryfit.ask.asking import Asking
     from dryfit.ask.expect import checks_of
-    from dryfit.ask.slopes import lacking
+    from dryfit.ask.slopes import lacking_or_none
     from dryfit.ask.targets import targets
 
     asking, wanted = Asking(opened.rebuild, 1), targets(opened.rebuild)
     asked: list[Check | Need] = [*checks_of(asking, wanted), *(t.need for t in wanted)]
-    found = {s.key: s for question in asked for s in lacking(asking, question, {})}
+    found = {s.key: s for question in asked for s in lacking_or_none(asking, question, {})}
     return tuple(lacking_answer(slope) for slope in found.values())
