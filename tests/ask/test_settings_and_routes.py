@@ -193,3 +193,36 @@ def test_wrong_pack_has_a_poor_chance() -> None:
     """A pack 0.10 too thick leaves about no float: nearly nobody would get it right."""
     rebuild = _demo("feed-box")
     assert chance(Asking(rebuild), targets(rebuild), {"thrust shim": 0.45e-3}) < 0.02
+
+
+def test_read_it_then_correct_takes_out_what_the_float_is_too_large() -> None:
+    """Feed box: what was fitted, plus the float read, less the 0.10 that is wanted.
+
+    The shim lies with the shaft between the faces, so each hundredth of it takes one of float.
+    """
+    route = _routes(_demo("feed-box"))["read it, then correct"]
+    assert route.check is not None
+    assert route.check.kind == "end float"
+    assert route.sign == pytest.approx(1.0, abs=1e-9)
+    assert route.offset == pytest.approx(-0.10e-3, abs=1e-9)
+    assert route.reading is not None
+    room = 152.36 + 0.21 - 3.42 - 148.70
+    assert route.reading[1] == pytest.approx(room * 1e-3 - route.trial, abs=2e-6)
+
+
+def test_reading_it_beats_the_sum_where_sizes_are_loose() -> None:
+    """A shaft by rule is good to half a millimetre; a dial on the float is to a hundredth."""
+    found = _routes(_demo("feed-box", ("shaft: 148.70", "shaft: 148.70 by rule")))
+    by_sum, read = (found[name].chance or 0.0 for name in ("sum of sizes", "read it, then correct"))
+    assert by_sum < 0.3
+    assert read > 0.9
+
+
+def test_walk_averages_three_readings() -> None:
+    """Three packs 0.05 apart, the middle of three lines: never worse than one reading."""
+    found = _routes(_demo("feed-box", ("shaft: 148.70", "shaft: 148.70 by rule")))
+    walk, once = found["walk to nothing"], found["read it, then correct"]
+    steps = np.diff(walk.trials)
+    assert len(walk.trials) == 3
+    assert steps == pytest.approx([-50e-6, -50e-6], abs=1e-12)  # each slacker than the one before
+    assert (walk.chance or 0.0) >= (once.chance or 0.0) - 0.005

@@ -18,13 +18,24 @@ from dryfit.ask.expect import expect
 from dryfit.ask.harm import harm
 from dryfit.ask.settings import chance, choose
 from dryfit.ask.targets import Target, targets
+from dryfit.solve.bodies import BODIES
 from dryfit.solve.sizes import metres
 
 ROOT = Path(__file__).resolve().parents[2]
+DEMOS = ROOT / "src" / "dryfit" / "app" / "demos"
+
+
+def gives(path: Path) -> bool:
+    """Tell a unit with bearings, nuts or springs; test_units_that_give.py has those."""
+    data = yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.BaseLoader)
+    return any(BODIES[part["kind"]].gives for part in data["parts"].values())
+
+
 DOCUMENTS = {
     path.stem: path
-    for folder in (ROOT / "src" / "dryfit" / "app" / "demos", ROOT / "tests" / "machines")
+    for folder in (DEMOS, ROOT / "tests" / "machines")
     for path in sorted(folder.glob("*.yaml"))
+    if not gives(path)
 }
 DRAWS = 20_000
 

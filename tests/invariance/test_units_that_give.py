@@ -1,6 +1,7 @@
 """A unit with bearings, nuts and springs, written in another way, reads the same.
 
-The rewriting is that of `turns`; units are those of tests/giving and tests/scenarios. Bodies come
+The rewriting is that of `turns`; units are those of tests/giving, tests/scenarios and the demos
+that give. Bodies come
 to rest to a nanometre, so that is how near two tellings must be.
 """
 
@@ -14,7 +15,7 @@ from typing import Any
 import numpy as np
 import pytest
 import yaml
-from tests.invariance.telling import Data, text_of
+from tests.invariance.telling import DEMOS, Data, gives, text_of
 from tests.invariance.turns import in_other_units, mirrored, renamed, shuffled
 
 from dryfit.app.usecases.opening import open_text
@@ -23,18 +24,20 @@ from dryfit.solve.predict import predict
 from dryfit.solve.sample import sample
 
 TESTS = Path(__file__).resolve().parent.parent
-FOLDERS = ("giving", "scenarios")
-UNITS = sorted(
-    path.relative_to(TESTS).with_suffix("").as_posix()
-    for folder in FOLDERS
-    for path in (TESTS / folder).glob("*.yaml")
-)
+FOLDERS = {"giving": TESTS / "giving", "scenarios": TESTS / "scenarios", "demos": DEMOS}
+PATHS = {
+    f"{name}/{path.stem}": path
+    for name, folder in FOLDERS.items()
+    for path in sorted(folder.glob("*.yaml"))
+    if name != "demos" or gives(path)
+}
+UNITS = sorted(PATHS)
 DRAWS, NEAR = 64, 3e-9
 
 
 def data_of(name: str) -> Data:
     """Read a unit as plain data."""
-    text = (TESTS / f"{name}.yaml").read_text(encoding="utf-8")
+    text = PATHS[name].read_text(encoding="utf-8")
     data: Data = yaml.load(text, Loader=yaml.BaseLoader)
     data.setdefault("settings", {})
     data.setdefault("needs", {})
@@ -97,6 +100,7 @@ def test_in_inches(name: str) -> None:
 DRILL_SHOULDERS = "spindle.top shoulder to spindle.nose shoulder"
 
 TOGETHER = {
+    "demos/bevel-box": ["sleeve", "spacer"],
     "giving/bench-drill": [
         "case.joint to case.nose register",
         "spindle.top shoulder to spindle.nose shoulder",

@@ -3,8 +3,10 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
+from typing import Any
 
 from dryfit.model.rebuild import Check, Need, Rebuild
+from dryfit.solve.bodies import BODIES
 from dryfit.solve.luck import Array, Draws, Luck, NoLuck, full
 from dryfit.solve.predict import Reading, predict
 from dryfit.solve.sample import Sample, sample
@@ -33,6 +35,8 @@ class Asking:
         True sizes to use instead of those drawn from the rebuild.
     told
         What was asked of the sizes as typed, kept as the same is asked many times.
+    chosen
+        Packs that were chosen, likewise.
     """
 
     rebuild: Rebuild
@@ -40,6 +44,7 @@ class Asking:
     assumed: Mapping[str, float] = field(default_factory=dict)
     sampled: Sample | None = None
     told: dict[tuple[object, ...], Reading] = field(init=False, default_factory=dict, compare=False)
+    chosen: dict[tuple[object, ...], Any] = field(init=False, default_factory=dict, compare=False)
 
     @cached_property
     def drawn(self) -> Sample:
@@ -48,10 +53,15 @@ class Asking:
 
     @cached_property
     def first_look(self) -> "Asking":
-        """The same with fewer draws, to compare many things quickly."""
-        if self.count <= FIRST_LOOK or self.sampled:
+        """The same with fewer draws where parts give, to compare many things quickly."""
+        if self.count <= FIRST_LOOK or self.sampled or not self.gives:
             return self
         return replace(self, count=FIRST_LOOK)
+
+    @cached_property
+    def gives(self) -> bool:
+        """Whether rows, nuts or springs make every question dear."""
+        return any(BODIES[part.kind].gives for part in self.rebuild.parts.values())
 
     @cached_property
     def nominal(self) -> Sample:

@@ -2,12 +2,12 @@
 
 from dataclasses import dataclass
 
-from dryfit.ask.asking import Asking
+from dryfit.ask.asking import Asking, Packs
 from dryfit.ask.expect import Expected, expect
 from dryfit.ask.harm import MOST_HARM, harm
 from dryfit.ask.needed import Needed, needed
 from dryfit.ask.packs import Pack
-from dryfit.ask.routes import SUM, Route, recommended, routes
+from dryfit.ask.routes import SUM, Route, gone, recommended, routes
 from dryfit.ask.settings import (
     chance,
     choose,
@@ -149,7 +149,8 @@ def _close_up(asking: Asking, wanted: tuple[Target, ...]) -> Closing:
     settings = asking.rebuild.settings
     free = [part for part, setting in settings.items() if setting.fitted is None]
     packs = {part: metres(s.fitted) for part, s in settings.items() if s.fitted}
-    packs |= choose_all(asking, wanted, free, packs) if len(free) > 1 else {}
+    quick = asking.first_look
+    packs |= choose_all(quick, wanted, free, packs) if len(free) > 1 else {}
     done: list[Set] = []
     for part in settings:
         others = {p: t for p, t in packs.items() if p != part}
@@ -169,7 +170,7 @@ def _close_up(asking: Asking, wanted: tuple[Target, ...]) -> Closing:
         chance(asking, wanted, packs) if fitted else None,
         harm(asking, wanted, packs) if fitted else None,
         HOT in states_of(asking.rebuild),
-        worth(asking, wanted, packs, _open_setting(done)) if told and not fitted else (),
+        worth(quick, wanted, packs, _open_setting(done)) if told and not fitted else (),
         tuple(missing.values()),
         needed(asking, wanted, packs),
     )
@@ -187,11 +188,11 @@ def _advised(
     if len(done) == 1:
         route = done[0].route
         return (route.chance, route.harm) if route else (None, None)
-    advice = {one.part: one.pack.thickness for one in done if one.pack}
-    if any(one.pack is None and one.fitted is None for one in done) or not done or not wanted:
+    advice = {one.part: one.route.made for one in done if one.route and one.route.made is not None}
+    if any(one.part not in advice and one.fitted is None for one in done) or not done:
         return None, None
-    meant = {**packs, **{p: t for p, t in advice.items() if _is_free(done, p)}}
-    if any(lacking(asking, t.need, meant) for t in wanted):
+    meant: Packs = {**packs, **{p: t for p, t in advice.items() if _is_free(done, p)}}
+    if not wanted or any(lacking(asking, t.need, packs) for t in wanted):
         return None, None
     return chance(asking, wanted, meant), harm(asking, wanted, meant)
 
@@ -205,9 +206,14 @@ def _set(asking: Asking, wanted: tuple[Target, ...], part: str, packs: dict[str,
     mine = moved_by(asking, wanted, part, packs)
     target = mine[0] if mine else None
     known = target is not None and not any(lacking(asking, t.need, packs) for t in mine)
-    choice = choose(asking, wanted, part, packs) if known else None
-    found = routes(asking, wanted, part, packs, choice)
+    quick = asking.first_look
+    choice = choose(quick, wanted, part, packs) if known else None
+    found = routes(quick, wanted, part, packs, choice)
     best = recommended(found)
+    if best and quick is not asking:  # the best of them is looked at well
+        sure = gone(best.name, asking, wanted, part, packs, choice)
+        found = tuple(sure if route is best else route for route in found)
+        best = sure
     fitted = asking.rebuild.settings[part].fitted
     wished = ideal(asking, mine, part, packs) if known else None
     return Set(

@@ -5,7 +5,7 @@ the pack is made from it as the sheet says, and the true float is looked at. Wha
 already holds cancels by itself, since the same true sizes stand behind both.
 """
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 
@@ -25,11 +25,12 @@ from dryfit.ask.starts import OPEN_BY, Start, as_found_start, gap_start, own_sta
 from dryfit.ask.targets import Target, travel
 from dryfit.model.rebuild import Check, LashNeed
 from dryfit.solve.benchtop import NoAnswer
-from dryfit.solve.luck import Array
+from dryfit.solve.luck import Array, full
 from dryfit.solve.predict import line_of
 
 SUM, GAP, DIFFERENCE = "sum of sizes", "closing gap", "difference"
 TAKE_OUT, WALK = "read it, then correct", "walk to nothing"
+NAMES = (SUM, GAP, TAKE_OUT, WALK, DIFFERENCE)
 
 WALKED = 3
 """Packs of a walk."""
@@ -70,6 +71,8 @@ class Route:
         What stands in the way.
     trials
         All packs to be tried, where more than one reading is taken [m].
+    made
+        The pack as it is meant to be made in each draw [m], shape (n,).
     """
 
     name: str
@@ -86,6 +89,7 @@ class Route:
     harm: float = 0.0
     why_not: str = ""
     trials: tuple[float, ...] = ()
+    made: Array | None = field(default=None, compare=False, repr=False)
 
 
 def routes(
@@ -96,18 +100,30 @@ def routes(
     choice: Choice | None = None,
 ) -> tuple[Route, ...]:
     """Go every route for one setting; `choice` the pack by the sum, where it was chosen already."""
-    mine = moved_by(asking, targets, part, packs)
-    if not mine:
+    if not moved_by(asking, targets, part, packs):
         return ()
-    mine = _primary_first(asking, mine, part)
-    standing = replace(asking, assumed=stand_ins(asking, mine[0], part, packs))
-    return (
-        _by_sum(asking, mine, part, packs, choice),
-        _by_gap(standing, mine, part, packs),
-        _by_itself(TAKE_OUT, standing, mine, part, packs),
-        _by_itself(WALK, standing, mine, part, packs),
-        _by_difference(standing, mine, part, packs),
-    )
+    return tuple(gone(name, asking, targets, part, packs, choice) for name in NAMES)
+
+
+def gone(
+    name: str,
+    asking: Asking,
+    targets: tuple[Target, ...],
+    part: str,
+    packs: Packs,
+    choice: Choice | None = None,
+) -> Route:
+    """Go one route for a setting that moves something wanted."""
+    mine = _primary_first(asking, moved_by(asking, targets, part, packs), part)
+    if name == SUM:
+        return _by_sum(asking, mine, part, packs, choice)
+    missing = stand_ins(asking, mine[0], part, packs)
+    standing = replace(asking, assumed=missing) if missing else asking
+    if name == GAP:
+        return _by_gap(standing, mine, part, packs)
+    if name == DIFFERENCE:
+        return _by_difference(standing, mine, part, packs)
+    return _by_itself(name, standing, mine, part, packs)
 
 
 def _primary_first(asking: Asking, mine: tuple[Target, ...], part: str) -> tuple[Target, ...]:
@@ -161,7 +177,11 @@ def _by_sum(
     choice = choice or choose(asking, mine, part, packs)
     if choice is None:
         return Route(SUM, why_not=NOTHING_NEAR)
-    return Route(SUM, choice.chance, choice.pack, harm=choice.harm)
+    thick = choice.pack.thickness
+    meant = {**packs, part: thick}
+    likely, harmful = chance(asking, mine, meant), harm(asking, mine, meant)
+    made = full(asking.drawn.draws, thick)
+    return Route(SUM, likely, choice.pack, harm=harmful, made=made)
 
 
 NOTHING_NEAR = "nothing in the drawer comes near"
@@ -238,6 +258,7 @@ def _from_reading(
         _quarrel(start.drawn, taken) if known and taken is not None else 0.0,
         harm(asking, mine, {**packs, part: made}),
         trials=start.trials,
+        made=made,
     )
 
 

@@ -78,25 +78,23 @@ def ideal(asking: Asking, targets: Sequence[Target], part: str, packs: Packs) ->
 
 
 def choose(asking: Asking, targets: tuple[Target, ...], part: str, packs: Packs) -> Choice | None:
-    """Choose the pack for one setting by the sum of sizes; None where a size is lacking.
-
-    Where parts give, packs are compared by a first look of fewer draws; the best few are looked at
-    again.
-    """
+    """Choose the pack for one setting by the sum of sizes; None where a size is lacking."""
     mine = moved_by(asking, targets, part, packs)
     if not mine or any(lacking(asking, t.need, packs) for t in mine):
         return None
+    key = (part, mine, *sorted((p, t) for p, t in packs.items() if p != part))
+    if key not in asking.chosen:
+        asking.chosen[key] = _chosen(asking, mine, part, packs)
+    found: Choice | None = asking.chosen[key]
+    return found
+
+
+def _chosen(asking: Asking, mine: tuple[Target, ...], part: str, packs: Packs) -> Choice | None:
     wished = ideal(asking, mine, part, packs)
     near = nearest_packs(asking, part, wished)
     if not near:
         return None
-    gives = any(asking.as_typed(t.need, packs).gives for t in mine)
-    quick = asking.first_look if gives else asking
-    looked = [(p, chance(quick, mine, {**packs, part: p.thickness})) for p in near]
-    top = max(likely for _, likely in looked)
-    again = [p for p, likely in looked if likely > top - NEAR_TOP]
-    sure = {p: chance(asking, mine, {**packs, part: p.thickness}) for p in again}
-    tried = [(p, sure.get(p, likely)) for p, likely in looked]
+    tried = [(p, chance(asking, mine, {**packs, part: p.thickness})) for p in near]
 
     def harms(pack: Pack) -> float:
         return harm(asking, mine, {**packs, part: pack.thickness})
@@ -129,9 +127,6 @@ def choose_all(
 
 TURNS = 2
 """How often packs that act together are gone through."""
-
-NEAR_TOP = 0.05
-"""Packs whose chance at first look is so near the best are looked at again."""
 
 
 def _nearest(asking: Asking, part: str, wished: float) -> float:

@@ -213,7 +213,6 @@ def own_start(
     by = gauge(asking.rebuild, check.by or "dial indicator")
     if by is None:
         return None
-    slope = pack_slope(asking, travel(target.need), packs, part)
     for trial in _trials(asking, target, part, packs):
         fitted = {**packs, part: trial}
         shown = asking.true(check, fitted).shown
@@ -221,6 +220,7 @@ def own_start(
             break
     else:
         return None
+    slope = pack_slope(asking, travel(target.need), fitted, part)
     typed = asking.as_typed(check, fitted)
     scale = float(typed.true[0] / typed.shown[0]) if isinstance(check, Backlash) else 1.0
     apart = [n * STEP_APART * (1 if slope > 0 else -1) for n in range(trials)]

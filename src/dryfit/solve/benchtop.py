@@ -138,12 +138,11 @@ class Bench:
         """Bring the line to rest; what runs away is told by the name of its part."""
         if self.lacking:
             raise NotYet(self.lacking)
-        if pushes:
-            return self._held(pushes, start or self.at_rest({}))
-        key = ("still", self.line.name, mark_of(self.put))
-        return self.sample.latest(key, lambda: self._held({}, start or self.begin))
+        key = ("rest", self.line.name, mark_of(self.put, self.line), digest(pushes))
+        return self.sample.latest(key, lambda: self._held(pushes, start))
 
     def _held(self, pushes: Mapping[str, Array], start: Held | None) -> Held:
+        start = start or (self.at_rest({}) if pushes else self.begin)
         loads = {**pushes}
         for name, weight in self._weights().items():
             loads[name] = loads.get(name, 0.0) + weight
@@ -198,13 +197,15 @@ def _far_out(bench: Bench, part: str, left: float) -> FarOut:
     )
 
 
-def mark_of(put: Fitted) -> str:
-    """Tell one state with its packs from another by a digest of all that makes it up.
+def mark_of(put: Fitted, line: Line) -> str:
+    """Tell how one line is put together from another way by a digest of all that makes it up.
 
     Parameters
     ----------
     put
         Packs and state [fitted]
+    line
+        The line, whose packs alone count [line]
 
     Returns
     -------
@@ -222,13 +223,17 @@ def mark_of(put: Fitted) -> str:
     Examples
     --------
     >>> from dryfit.solve.states import COLD
-    >>> mark_of(Fitted({}, COLD, {}, {})) == mark_of(Fitted({}, COLD, {"shim": 1e-6}, {}))
+    >>> line = Line("spindle", "nose", "tail", ())
+    >>> one, other = (Fitted({}, COLD, {"shim": extra}, {}) for extra in (0.0, 1e-6))
+    >>> mark_of(one, line) == mark_of(other, line)
     False
     """
     now = put.now
     words = [*sorted(now.left_out), now.screws, now.nuts, *_told(put.extra), *_told(put.assumed)]
     words += [f"{name} {size.text}" for name, size in sorted(now.fitted.items())]
-    return digest(put.packs, now.growth, now.rises, words="\x1f".join(words))
+    here = {spot.part for stack in line.stacks for spot in stack.spots}
+    packs = {name: pack for name, pack in put.packs.items() if name in here}
+    return digest(packs, now.growth, now.rises, words="\x1f".join(words))
 
 
 def _told(values: Mapping[str, float]) -> list[str]:
@@ -276,12 +281,13 @@ def lay_on(rebuild: Rebuild, sample: Sample, put: Fitted, line: Line) -> Bench:
     >>> PUSH
     50.0
     """
-    net = network(rebuild, line, sample, put)
+    mark = mark_of(put, line)
+    net = sample.latest(("laid", line.name, mark), lambda: network(rebuild, line, sample, put))
     bench = Bench(rebuild, sample, put, line, net)
     if net.gives and bench.lacking:
         raise NotYet(bench.lacking)
     if net.grips:
-        key = ("built", line.name, mark_of(put.cold))
+        key = ("built", line.name, mark_of(put.cold, line))
         try:
             cold = sample.latest(key, lambda: built(network(rebuild, line, sample, put.cold)))
         except Stray as stray:

@@ -17,8 +17,9 @@ T = TypeVar("T")
 
 LayoutKey = tuple[str, str, tuple[tuple[str, float], ...]]
 
-LATEST = 16
-"""Lines at rest that are remembered; each holds some megabytes."""
+KEPT, FEWEST = 400_000, 8
+"""Draws of lines at rest that are remembered, together, and the fewest lines; each draw holds some
+hundred bytes."""
 
 NIP_LEAST, NIP_MOST = 0.80, 0.95
 """Share of its free thickness that a gasket keeps when nipped: common practice, no source."""
@@ -67,7 +68,7 @@ class Sample:
             self.stills[key] = make()
         found: T = self.stills.pop(key)
         self.stills[key] = found
-        for old in [*self.stills][:-LATEST]:
+        for old in [*self.stills][: -max(FEWEST, KEPT // self.draws.count)]:
             del self.stills[old]
         return found
 

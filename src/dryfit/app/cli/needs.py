@@ -4,6 +4,7 @@ from dryfit.app.cli.figures import AS_TYPED, Figures, in_hundred
 from dryfit.app.cli.page import head, indented
 from dryfit.app.usecases.answers import NeedAnswer, WantedAnswer
 from dryfit.app.usecases.choose import ChooseAnswer
+from dryfit.quantities.rounding import two_figures
 
 TOO_HARD = (
     "TOO HARD: so pressed, a row carries more than it bears at rest. Do not close it so; take the "
@@ -30,8 +31,8 @@ def _need(need: NeedAnswer, show: Figures) -> list[str]:
     if need.force:
         force = need.force
         lines += indented(
-            f"rows pressed together with {force.expected_n:.2g} N; nine times in ten "
-            f"{force.low_n:.2g} to {force.high_n:.2g} N",
+            f"rows pressed together with {two_figures(force.expected_n)} N; nine times in ten "
+            f"{two_figures(force.low_n)} to {two_figures(force.high_n)} N",
             by=4,
         )
     if need.strain > 1:

@@ -18,7 +18,6 @@ def sheet(answer: ChooseAnswer, units: Units | None = None) -> str:
     blocks = [_title(answer), *_lacking(answer.lacking, show)]
     blocks += [_setting(one, show) for one in answer.settings]
     blocks += _sure(answer)
-    blocks += needs(answer, show)
     blocks += _checks(answer, show)
     blocks += [routes(one, show) for one in answer.settings]
     blocks += _worth(answer)
@@ -54,7 +53,7 @@ def _small_print(answer: ChooseAnswer) -> list[str]:
 def _checks(answer: ChooseAnswer, show: Figures) -> list[str]:
     """Say what every check should read, how to read it told once."""
     fitted = [_in_hand(one, show) for one in answer.settings]
-    blocks = ["\n".join(line for line in fitted if line)]
+    blocks = ["\n".join(line for line in fitted if line), *needs(answer, show)]
     first = {check.kind: check.name for check in reversed(answer.checks)}
     blocks += [_check(c, show, how=first[c.kind] == c.name) for c in answer.checks]
     return blocks
@@ -95,13 +94,21 @@ def _advice(one: SettingAnswer, show: Figures) -> str:
         by = f", by the {one.route} you read" if route and route.taken_mm is not None else ""
         return f"{show.length(one.pack.thickness_mm)}{_pieces(one)}{by}"
     if route is not None:
-        return f"first take the {route.name}: see the routes below; the sum is too coarse or open"
+        return f"first {FIRST_DO[route.name]}: see the routes below; the sum is not sure enough"
     if one.wished_mm is not None:
         return f"the sum asks for {show.length(one.wished_mm)}; nothing in the drawer comes near"
     if one.routes:
         return "cannot be said yet: measure what is not known, or go a route below"
     return "moves nothing that is wanted: say under needs: what float is wanted"
 
+
+FIRST_DO = {
+    "closing gap": "read the closing gap",
+    "read it, then correct": "fit a first pack, read, then correct it",
+    "walk to nothing": "walk it to nothing with three packs",
+    "difference": "take the difference",
+}
+"""What a route that begins with a reading asks for."""
 
 ABSURD = 5.0
 """A pack further than this [mm] from any in the drawer is rather a slip in the sizes."""
@@ -169,11 +176,11 @@ def _sure(answer: ChooseAnswer) -> list[str]:
             "chances do not hold."
         )
     if as_it_is is not None:
-        lines += _chances("As it is now, by the sizes", as_it_is, answer.harm_as_it_is, answer.hot)
+        lines += _chances(answer, "As it is now, by the sizes", as_it_is, answer.harm_as_it_is)
     if answer.chance is not None and not (as_it_is is not None and _stays(answer.settings)):
         fresh = "That it closes up right first time, by the sizes"
         told = fresh if as_it_is is None else "With the pack above"
-        lines += _chances(told, answer.chance, answer.harm, answer.hot)
+        lines += _chances(answer, told, answer.chance, answer.harm)
     return ["\n".join(lines)] if len(lines) > 2 else []
 
 
@@ -191,12 +198,13 @@ SAME = 0.001
 """Packs that differ by less [mm] are the same."""
 
 
-def _chances(told: str, chance: float, harm: float | None, hot: bool) -> list[str]:
+def _chances(answer: ChooseAnswer, told: str, chance: float, harm: float | None) -> list[str]:
     """Say a chance and the harm beside it."""
     lines = indented(f"{told}: {in_hundred(chance)}")
     if harm is not None:
-        when = "when it is warm" if hot else "cold"
-        lines += indented(f"that it binds {when}: {in_hundred(harm)}", by=4)
+        when = "when it is warm" if answer.hot else "cold"
+        harmed = "is pressed too hard" if any(n.force for n in answer.needs) else "binds"
+        lines += indented(f"that it {harmed} {when}: {in_hundred(harm)}", by=4)
     return lines
 
 

@@ -39,9 +39,18 @@ def _how(one: SettingAnswer, route: RouteAnswer, show: Figures) -> list[str]:
         out = list(dict.fromkeys(bare))
         left = f"leave out {' and '.join(out)}; " if out else ""
         fit = _trial(one, route, show) if route.trial_mm else ""
-        where = f"read the gap at {route.at} by {route.by}"
-        rule = f"what you fitted {offset} {sign} gap" if fit else f"gap {offset}"
+        what = READ.get(route.kind, "gap")
+        where = f"read the {what} at {route.at} by {route.by}"
+        factor = "" if abs(abs(route.sign) - 1) < 0.005 else f"{abs(route.sign):.2f} x "
+        rule = f"what you fitted {offset} {sign} {factor}{what}" if fit else f"{what} {offset}"
         text = f"{left}{fit}{where}; {one.part} = {rule}"
+        if route.trials_mm:
+            packs = ", ".join(show.bare(t) for t in route.trials_mm)
+            text = (
+                f"fit {packs} of {one.part} one after the other, and read the float with each; "
+                f"they lie on a line, {show.bare(STEP)} of pack to {show.bare(STEP)} of float; "
+                f"{one.part} = first pack {offset} {sign} float that the line has there"
+            )
     lines = indented(text, by=4, hang=2)
     if route.reading_mm:
         low, _, high = route.reading_mm
@@ -56,6 +65,13 @@ def _how(one: SettingAnswer, route: RouteAnswer, show: Figures) -> list[str]:
             by=4,
         )
     return lines
+
+
+READ = {"end float": "float", "backlash": "lash"}
+"""What is read, by kind of check; else it is a gap."""
+
+STEP = 0.05
+"""Packs of a walk differ by so much [mm]."""
 
 
 def _trial(one: SettingAnswer, route: RouteAnswer, show: Figures) -> str:

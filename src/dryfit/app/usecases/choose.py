@@ -26,6 +26,7 @@ from dryfit.ask.expect import USUAL_INSTRUMENT
 from dryfit.ask.routes import Route
 from dryfit.ask.taken_as import taken_as
 from dryfit.ask.targets import named
+from dryfit.model.rebuild import FloatNeed, LashNeed, Need, NipNeed, PreloadNeed
 
 
 @dataclass(frozen=True)
@@ -64,6 +65,7 @@ class RouteAnswer:
     harm: float
     why_not: str
     trials_mm: tuple[float, ...] = ()
+    kind: str = ""
 
 
 @dataclass(frozen=True)
@@ -190,10 +192,31 @@ def _thicker(one: Set) -> str:
     """Say which way the float goes with a thicker pack, and why."""
     if one.target is None or not one.slope:
         return ""
-    of = named(one.target.need)
-    if one.slope < 0:
-        return f"thicker {one.part} takes room from {of}: float down; thinner: float up"
-    return f"thicker {one.part} gives {of} more room: float up; thinner: float down"
+    of, more = named(one.target.need), one.slope > 0
+    takes, gives = THICKER[type(one.target.need)]
+    return f"thicker {one.part} {(gives if more else takes).format(of=of)}"
+
+
+ROOM = (
+    "takes room from {of}: float down; thinner: float up",
+    "gives {of} more room: float up; thinner: float down",
+)
+NIP = (
+    "presses the rows of {of} together: more nip; thinner: less",
+    "takes nip out of {of}: less; thinner: more nip",
+)
+MESH = (
+    "brings {of} further into mesh: less lash; thinner: more",
+    "draws {of} out of mesh: more lash; thinner: less",
+)
+
+THICKER: dict[type[Need], tuple[str, str]] = {
+    FloatNeed: ROOM,
+    NipNeed: NIP,
+    PreloadNeed: NIP,
+    LashNeed: MESH,
+}
+"""What a thicker pack does that takes float or lash, and one that gives it."""
 
 
 def _route(route: Route) -> RouteAnswer:
@@ -216,4 +239,5 @@ def _route(route: Route) -> RouteAnswer:
         route.harm,
         route.why_not,
         tuple(mm(t) for t in route.trials) if len(route.trials) > 1 else (),
+        check.kind if check else "",
     )
