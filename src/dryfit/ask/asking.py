@@ -36,7 +36,7 @@ class Asking:
     told
         What was asked of the sizes as typed, kept as the same is asked many times.
     chosen
-        Packs that were chosen, likewise.
+        Packs that were chosen, slopes, and the like.
     """
 
     rebuild: Rebuild
@@ -68,6 +68,14 @@ class Asking:
         """All sizes as typed."""
         return sample(self.rebuild, NoLuck())
 
+    def side_by_side(self, count: int) -> Sample:
+        """All sizes as typed, in so many draws beside each other."""
+        key = ("side by side", count)
+        if key not in self.chosen:
+            self.chosen[key] = sample(self.rebuild, NoLuck(count))
+        found: Sample = self.chosen[key]
+        return found
+
     def typed(self, asked: Check | Need, packs: Packs, *, state: str | None = None) -> float:
         """Say what is found when every size is as typed [m]."""
         return float(self.as_typed(asked, packs, state=state).true[0])
@@ -85,7 +93,7 @@ class Asking:
         packs: Packs,
         *,
         of: Sample | None = None,
-        extra: Mapping[str, float] | None = None,
+        extra: Mapping[str, float | Array] | None = None,
         state: str | None = None,
     ) -> Reading:
         """Say the same with all that belongs to it, `of` other sizes, `extra` under a part."""

@@ -1,11 +1,13 @@
 """What moves a reading, and how far: the model asked twice."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from dryfit.ask.asking import Asking, Packs
 from dryfit.model.rebuild import Check, Need
 from dryfit.solve.benchtop import NoAnswer
-from dryfit.solve.predict import lines_of
+from dryfit.solve.luck import Array, full
+from dryfit.solve.predict import lines_of, predict
 
 STEP = 1e-6
 """How much a size is changed to see what follows [m]."""
@@ -34,31 +36,58 @@ class Slope:
 
 
 def slopes(asking: Asking, asked: Check | Need, packs: Packs) -> tuple[Slope, ...]:
-    """List every known size, gasket and pack that moves a reading."""
+    """List every known size, gasket and pack that moves a reading.
+
+    Each is made a little longer in a draw of its own, all beside each other.
+    """
     nominal, rebuild = asking.nominal, asking.rebuild
-    base = asking.typed(asked, packs)
     stacks = [stack for line in lines_of(rebuild, asked) for stack in line.stacks]
     here = {spot.part for stack in stacks for spot in stack.spots} - {*rebuild.settings}
-    keys = {key: rebuild.sizes[key].start.part for key in sorted(nominal.sizes)}
-    moved = {
-        (key, part): nominal.with_size(rebuild, key, nominal.sizes[key] + STEP)
-        for key, part in keys.items()
-        if part in here
-    }
-    for name, thickness in sorted(nominal.nipped.items()):
-        moved[name, name] = replace(nominal, nipped={**nominal.nipped, name: thickness + STEP})
+    parts = {key: rebuild.sizes[key].start.part for key in sorted(nominal.sizes)}
+    keys = [(key, part) for key, part in parts.items() if part in here]
+    names = [*keys, *((n, n) for n in sorted(nominal.nipped)), *((n, n) for n in rebuild.settings)]
+    side = asking.side_by_side(1 + len(names))
+    meant = {p: full(side.draws, float(t)) for p, t in asking.with_fitted(packs).items()}
+    changed = ({**side.sizes}, {**side.nipped}, meant)
+    for n, (key, _) in enumerate(names):
+        group = changed[0 if n < len(keys) else 1 if key in side.nipped else 2]
+        group[key] = _longer(group[key], n + 1)
+    sizes = replace(side, sizes=changed[0], nipped=changed[1])
+    true = predict(rebuild, asked, sizes, packs=meant, assumed=asking.assumed).true
     found = [
-        Slope(*names, _rate(float(asking.typed_reading(asked, packs, of=sizes).true[0]) - base))
-        for names, sizes in moved.items()
+        Slope(*name, _rate(float(x - true[0]))) for name, x in zip(names, true[1:], strict=True)
     ]
-    found += [Slope(n, n, pack_slope(asking, asked, packs, n)) for n in rebuild.settings]
     return tuple(slope for slope in found if slope.slope)
+
+
+def _longer(values: Array, draw: int) -> Array:
+    """Lengthen one draw by a step."""
+    longer = values.copy()
+    longer[draw] += STEP
+    return longer
 
 
 def pack_slope(asking: Asking, asked: Check | Need, packs: Packs, part: str) -> float:
     """Say how a reading follows the thickness of one setting."""
-    now = float(asking.with_fitted(packs)[part])
-    return _rate(asking.typed(asked, {**packs, part: now + STEP}) - asking.typed(asked, packs))
+    return pack_slopes(asking, asked, packs, [part])[1][0]
+
+
+def pack_slopes(
+    asking: Asking, asked: Check | Need, packs: Packs, parts: Sequence[str]
+) -> tuple[float, tuple[float, ...]]:
+    """Say what is found as typed, and how it follows the thickness of each setting."""
+    meant = asking.with_fitted(packs)
+    key = ("slopes", asked, *parts, *sorted((p, float(t)) for p, t in meant.items()))
+    if key not in asking.chosen:
+        side = asking.side_by_side(1 + len(parts))
+        thick = {p: full(side.draws, float(t)) for p, t in meant.items()}
+        for n, part in enumerate(parts):
+            thick[part] = _longer(thick[part], n + 1)
+        true = predict(asking.rebuild, asked, side, packs=thick, assumed=asking.assumed).true
+        rates = tuple(_rate(float(x - true[0])) for x in true[1:])
+        asking.chosen[key] = (float(true[0]), rates)
+    found: tuple[float, tuple[float, ...]] = asking.chosen[key]
+    return found
 
 
 def _rate(change: float) -> float:

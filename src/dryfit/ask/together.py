@@ -6,7 +6,7 @@ from dataclasses import replace
 import numpy as np
 
 from dryfit.ask.asking import Asking, Packs
-from dryfit.ask.slopes import pack_slope
+from dryfit.ask.slopes import pack_slopes
 from dryfit.ask.targets import Target, travel
 from dryfit.model.rebuild import PreloadNeed
 
@@ -75,8 +75,9 @@ def ideals(
         here = {**packs, **found}
         now = [_brought_near(asking, target, here) for target in targets]
         weights = np.array([1 / _width(target) for target in now])
-        off = np.array([t.aim - asking.typed(t.need, here) for t in now]) * weights
-        slopes = np.array([[pack_slope(asking, t.need, here, part) for part in parts] for t in now])
+        told = [pack_slopes(asking, t.need, here, parts) for t in now]
+        off = np.array([t.aim - x for t, (x, _) in zip(now, told, strict=True)]) * weights
+        slopes = np.array([rates for _, rates in told])
         step = np.linalg.lstsq(slopes * weights[:, None], off, rcond=1e-6)[0]
         step = np.clip(step, -longest, longest)
         found = {part: found[part] + float(d) for part, d in zip(parts, step, strict=True)}

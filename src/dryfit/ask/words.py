@@ -6,6 +6,8 @@ not written here but asked of the model.
 
 from dataclasses import dataclass
 
+import numpy as np
+
 from dryfit.ask.asking import Asking, Packs
 from dryfit.ask.slopes import STEP
 from dryfit.model.rebuild import Check, Gap, Need, Thickness
@@ -127,8 +129,9 @@ def reasons(
     line = line_of(asking.rebuild, asked)
     here = dict.fromkeys(spot.part for stack in line.stacks for spot in stack.spots)
     gives = asking.as_typed(asked, packs).gives
+    every = _follow(asking, asked, packs, tuple(here))
     for part in here:
-        follows = _follows(asking, asked, packs, part)
+        follows = every[part]
         for mishap in MISHAPS[asking.rebuild.parts[part].kind]:
             way = follows * mishap.adds
             sized = mishap.sized and not gives
@@ -142,21 +145,28 @@ def reasons(
     return tuple(more), tuple(less)
 
 
-def _follows(asking: Asking, asked: Check | Need, packs: Packs, part: str) -> float:
-    """How a reading follows what a part fills more of its line."""
+def _follow(
+    asking: Asking, asked: Check | Need, packs: Packs, parts: tuple[str, ...]
+) -> dict[str, float]:
+    """How a reading follows what each part fills more of its line, side by side in draws."""
     if isinstance(asked, Thickness):
-        return 1.0 if asked.of == part else 0.0
-    if isinstance(asked, Gap) and asked.at == part:
-        return 0.0  # its own stand-off is what is read
-    base = asking.as_typed(asked, packs)
+        return {part: 1.0 if asked.of == part else 0.0 for part in parts}
+    side = asking.side_by_side(1 + len(parts))
+    extra = {part: STEP * (np.arange(1 + len(parts)) == n + 1) for n, part in enumerate(parts)}
     try:
-        after = asking.typed_reading(asked, packs, extra={part: STEP})
+        after = asking.typed_reading(asked, packs, of=side, extra=extra)
     except NoAnswer:
-        return 0.0
+        if len(parts) == 1:
+            return dict.fromkeys(parts, 0.0)
+        return {part: _follow(asking, asked, packs, (part,))[part] for part in parts}
     # a depth is read without its sign; rows pressed together read what they yield
-    unsigned = not base.gives and float(base.true[0]) < 0 < float(base.shown[0])
+    unsigned = not after.gives and float(after.true[0]) < 0 < float(after.shown[0])
     turned = -1.0 if unsigned else 1.0
-    return turned * round((float(after.true[0]) - float(base.true[0])) / STEP, 6)
+    rates = [turned * round(float(x - after.true[0]) / STEP, 6) for x in after.true[1:]]
+    found = dict(zip(parts, rates, strict=True))
+    if isinstance(asked, Gap) and asked.at in found:
+        found[asked.at] = 0.0  # its own stand-off is what is read
+    return found
 
 
 def _thickness(asking: Asking, packs: Packs, part: str) -> float:

@@ -229,11 +229,12 @@ def mark_of(put: Fitted, line: Line) -> str:
     False
     """
     now = put.now
-    words = [*sorted(now.left_out), now.screws, now.nuts, *_told(put.extra), *_told(put.assumed)]
+    words = [*sorted(now.left_out), now.screws, now.nuts, *_told(put.assumed)]
     words += [f"{name} {size.text}" for name, size in sorted(now.fitted.items())]
     here = {spot.part for stack in line.stacks for spot in stack.spots}
     packs = {name: pack for name, pack in put.packs.items() if name in here}
-    return digest(packs, now.growth, now.rises, words="\x1f".join(words))
+    extra = {name: np.asarray(more) for name, more in put.extra.items()}
+    return digest(packs, extra, now.growth, now.rises, words="\x1f".join(words))
 
 
 def _told(values: Mapping[str, float]) -> list[str]:

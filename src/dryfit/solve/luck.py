@@ -69,13 +69,13 @@ def _frozen(draws: Array) -> Array:
 
 @dataclass(frozen=True, slots=True)
 class NoLuck:
-    """A single draw without any error: the nominal case, through the same model."""
+    """Draws without any error: the nominal case, through the same model, once or side by side."""
 
     count: int = 1
 
     def normal(self, *_: str) -> Array:
         """Give no error."""
-        return np.zeros(1)
+        return np.zeros(self.count)
 
     flat = normal
 

@@ -319,14 +319,14 @@ def _set_cold(
     }
 
 
-def _with_extra(contact: Contact, cover: str | None, extra: Mapping[str, float]) -> Contact:
+def _with_extra(contact: Contact, cover: str | None, extra: Mapping[str, Any]) -> Contact:
     """Put what lies there besides under the later part, or into the joint of a cover."""
     under = cover if cover in (contact.before, contact.after) else contact.after
-    more = extra.get(owner(under or ""), 0.0)
-    return replace(contact, length=contact.length + more) if more else contact
+    more = extra.get(owner(under or ""))
+    return contact if more is None else replace(contact, length=contact.length + more)
 
 
-def _own_extra(rebuild: Rebuild, cover: str | None, extra: Mapping[str, float]) -> dict[str, float]:
+def _own_extra(rebuild: Rebuild, cover: str | None, extra: Mapping[str, Any]) -> dict[str, Any]:
     """Leave a cover's share to its joint: it stands off there, not at its boss."""
     screwed = {n for n in extra if BODIES[rebuild.parts[n].kind].stands is Stands.SCREWED}
     return {n: x for n, x in extra.items() if n == cover or n not in screwed}

@@ -59,7 +59,7 @@ def predict(
     *,
     packs: Mapping[str, Array],
     assumed: Mapping[str, float] | None = None,
-    extra: Mapping[str, float] | None = None,
+    extra: Mapping[str, float | Array] | None = None,
     state: str | None = None,
 ) -> Reading:
     """Say what a check reads or how a need is met.

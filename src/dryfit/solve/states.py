@@ -105,7 +105,7 @@ class Fitted:
 
     packs: Mapping[str, Array]
     now: Conditions
-    extra: Mapping[str, float]
+    extra: Mapping[str, float | Array]
     assumed: Mapping[str, float]
 
     @property
