@@ -20,7 +20,7 @@ from dryfit.app.usecases.answers import (
     worth_answer,
 )
 from dryfit.app.usecases.opening import FindingAnswer, Opened, open_text
-from dryfit.ask.asking import DRAWS, Asking
+from dryfit.ask.asking import Asking, usual_draws
 from dryfit.ask.closing import Closing, Set, close_up
 from dryfit.ask.expect import USUAL_INSTRUMENT
 from dryfit.ask.routes import Route
@@ -31,10 +31,10 @@ from dryfit.model.rebuild import FloatNeed, LashNeed, Need, NipNeed, PreloadNeed
 
 @dataclass(frozen=True)
 class ChooseRequest:
-    """A text, and how many draws to answer with."""
+    """A text, and how many draws to answer with if not as many as usual."""
 
     data: bytes
-    draws: int = DRAWS
+    draws: int | None = None
 
 
 @dataclass(frozen=True)
@@ -143,7 +143,9 @@ def choose(request: ChooseRequest) -> ChooseAnswer:
     if opened.stopped:
         rebuild = opened.rebuild
         return ChooseAnswer(rebuild.title, rebuild.notes, opened.system, False, opened.findings)
-    return _answer(opened, close_up(Asking(opened.rebuild, request.draws)))
+    return _answer(
+        opened, close_up(Asking(opened.rebuild, request.draws or usual_draws(opened.rebuild)))
+    )
 
 
 def _answer(opened: Opened, closing: Closing) -> ChooseAnswer:
