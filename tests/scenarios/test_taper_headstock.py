@@ -51,6 +51,19 @@ def test_twelve_and_a_half_degrees_take_the_float_from_60_to_8() -> None:
     assert true(turned, "end float") == pytest.approx(0.008e-3, abs=1e-9)
 
 
+def test_lock_nut_takes_the_play_of_the_thread_once() -> None:
+    """Done up behind the nut it pushes it from one flank of the thread to the other.
+
+    M45x1.5 in 6H and 6g, pitch diameters of ISO 965-1: nut 0 to 200 um over the size, spindle 32 to
+    182 under it, so 207 apart in the middle, and tan(30) of that along: 119.5 um. The table goes by
+    steps of diameter, its formulas by the diameter itself: 2 %.
+    """
+    words = {SET_TO: "set to: 0.300 by dial indicator, locked by: lock nut"}
+    play = (32 + (200 + 150) / 2) * MICRO * np.tan(np.radians(30))
+    left = true(unit("taper-headstock", words), "end float")
+    assert 0.300e-3 - left == pytest.approx(play, rel=0.025)
+
+
 def warms(length: float) -> float:
     """Say how the float changes when the spindle gets 6 K warmer, with the cups so far apart."""
     sizes = {"case.rear register: 210.000": f"case.rear register: {length * 1e3:.3f}"}
