@@ -134,6 +134,26 @@ def test_float_of_the_looser_group_against_the_normal_one() -> None:
     assert low < 0.18e-3 < high
 
 
+WARM = "{spindle: 10 K, snap ring: 10 K}"
+
+
+def test_warm_spindle_takes_float_from_its_groove() -> None:
+    """Ten kelvin warmer than the case, the lower inner track takes 4.9 um of the 20.5 of play.
+
+    10 x 11.85e-6 x (47 - 0.205 x 27) = 4.91 um (the wall of a ring is an estimate of
+    `solve.growth`), so sqrt(4 A G - G^2) goes from 0.150 to 0.131.
+    """
+    words = {
+        "checks:\n": f"states:\n  running: {{warmer than room: {WARM}}}\nchecks:\n",
+        "push: 50 N": "push: 50 N, state: running",
+    }
+    apart = 0.035 * 0.295 * 27e-3
+    left = 20.5e-6 - 10 * 11.85e-6 * (47 - 0.205 * 27) * 1e-3
+    warm = true(unit("bench-drill", NOWHERE | words), "end float")
+    assert warm == pytest.approx(np.sqrt(4 * apart * left - left**2), abs=1e-9)
+    assert warm == pytest.approx(0.131e-3, abs=0.5e-6)
+
+
 def test_spring_over_the_fixed_ring_moves_nothing() -> None:
     """The ring it pushes on lies against its own snap ring; the spindle floats as with none.
 
