@@ -162,9 +162,19 @@ def renamed(data: Data, old: str, new: str) -> Data:
         state |= {k: [name(n) for n in state[k]] for k in ("left out",) if k in state}
     for asked in [*done["needs"].values(), *done["checks"].values()]:
         asked |= {k: name(asked[k]) for k in ("of", "at", "from", "to") if k in asked}
+    for part in done["parts"].values():
+        part |= {k: name(part[k]) for k in ("on", "in", "left shims", "right shims") if k in part}
+    for mesh in done.get("meshes", {}).values():
+        mesh |= {k: name(mesh[k]) for k in _OF_MESHES if k in mesh}
     if "sizes" in done.get("as found", {}):
         done["as found"]["sizes"] = keys(done["as found"]["sizes"])
     return done
+
+
+_OF_MESHES = (
+    *("pinion", "wheel", "centre shims"),
+    *(f"{which} {end}" for which in ("pinion", "wheel") for end in ("apex", "crossing")),
+)
 
 
 def whole(data: Data) -> list[str]:

@@ -102,7 +102,8 @@ class Balls(NamedTuple):
     constant: float
 
 
-def _inside(sort: str, size: tuple[float, float, float], angle: float) -> Balls:
+def filled(sort: str, size: tuple[float, float, float], angle: float) -> Balls:
+    """Estimate what is in a bearing of these sizes [mm] and angle [rad]."""
     filling = FILLINGS[sort]
     ball, pitch, count = estimated_internals(
         *(length * MM for length in size), share=filling.share, first=filling.first, arc=filling.arc
@@ -127,7 +128,7 @@ class Row:
     @property
     def inside(self) -> dict[str, float]:
         """What the formulas want."""
-        return _inside(self.sort, self.size, np.radians(self.degrees))._asdict()
+        return filled(self.sort, self.size, np.radians(self.degrees))._asdict()
 
     def proud(self, load: float) -> float:
         """How far the rings come together under a load [N] in mm: what a matched face is ground."""
@@ -151,7 +152,7 @@ def deep_groove(size: tuple[float, float, float], play: float) -> Law:
 
     Energy (2/5) Z K (s - A)^(5/2) with s from y = shift and R = A - play / 2.
     """
-    inside = _inside("deep groove", size, 0.0)
+    inside = filled("deep groove", size, 0.0)
 
     def law(d: float) -> Pressed:
         stretched = max(np.hypot(d, inside.distance - play * MM / 2) - inside.distance, 0.0)

@@ -294,10 +294,6 @@ def _adjusted(
             set_to = true_size(sample.draws, ("parts", nut, "set_to"), part.set_to, by)
         if locked and part.locked_by == LOCK_NUT:
             set_to = set_to - thread_play(part, sample.draws)
-        if locked and part.locked_by == LOCK_NUT:
-            set_to = set_to - thread_play(part, sample.draws)
-        if locked and part.locked_by == LOCK_NUT:
-            set_to = set_to - thread_play(part, sample.draws)
         every = [*contacts, *pulls.values(), *found.values()]
         for chain, sign in ((every, 1.0), (turned(every), -1.0)):
             beyond = nearest(chain, host).get(nut)
