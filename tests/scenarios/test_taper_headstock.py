@@ -129,9 +129,6 @@ def test_a_warm_case_undoes_a_warm_spindle() -> None:
     assert warms(LENGTH, words) == pytest.approx(STEEL * RISE * 0.060e-3, abs=0.1e-9)
 
 
-@pytest.mark.xfail(
-    strict=True, reason="spacers on a warm shaft are taken to be as cold as the case"
-)
 def test_distance_piece_runs_as_warm_as_the_spindle_it_sits_on() -> None:
     """Told only that shafts run 6 K warmer than the casing, the answer is that of the state above.
 

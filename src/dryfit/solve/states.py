@@ -10,7 +10,7 @@ from dryfit.mechanics.materials import MATERIALS
 from dryfit.mechanics.thermal import length_change
 from dryfit.model.rebuild import BUILT, HOT, LOCKED, TIGHT, Rebuild
 from dryfit.quantities import Quantity, Size
-from dryfit.solve.bodies import BODIES
+from dryfit.solve.bodies import BODIES, Body, Side, Stands
 from dryfit.solve.luck import Array, Draws, full
 
 FROM_USE = "used for"
@@ -179,7 +179,8 @@ def rises(rebuild: Rebuild, state: str, draws: Draws) -> dict[str, Array]:
     Returns
     -------
     rises
-        By part; one as warm as the room is absent [K], shape (n,) each
+        By part; one as warm as the room is absent; what sits on a shaft or in the case alone is as
+        warm as that, unless it is named [K], shape (n,) each
 
     Valid
     -----
@@ -198,9 +199,43 @@ def rises(rebuild: Rebuild, state: str, draws: Draws) -> dict[str, Array]:
     own = rebuild.states.get(state)
     runs = state == HOT if own is None else own.from_ == FROM_USE
     found = _running(rebuild, draws) if runs else {}
-    for part, rise in ((own and own.warmer_than_room) or {}).items():
-        found[part] = _kelvin(draws, ("states", state, part), rise)
-    return found
+    named = {
+        part: _kelvin(draws, ("states", state, part), rise)
+        for part, rise in ((own and own.warmer_than_room) or {}).items()
+    }
+    found |= named
+    return {**found, **_carried(rebuild, found), **named}
+
+
+def _carried(rebuild: Rebuild, found: Mapping[str, Array]) -> dict[str, Array]:
+    """Make spacers, washers and rings as warm as what they sit on or in.
+
+    That is told by the stack that runs with one shaft alone, or in the case alone.
+    """
+    warm: dict[str, Array] = {}
+    for line in rebuild.lines.values():
+        for stack in line.stacks:
+            here = [s.part for s in stack.spots if s.part in rebuild.parts]
+            hosts = {
+                n for n in here if BODIES[rebuild.parts[n].kind].side in (Side.SHAFT, Side.CASE)
+            }
+            carriers = {
+                n for n in hosts if BODIES[rebuild.parts[n].kind].stands is not Stands.THREADED
+            }
+            if len(carriers) == 1 and (carrier := carriers.pop()) in found:
+                warm |= {name: found[carrier] for name in here if _sits(rebuild, name)}
+    return warm
+
+
+def _carries(body: Body) -> bool:
+    return body.side is not Side.EITHER and body.stands is not Stands.THREADED
+
+
+def _sits(rebuild: Rebuild, name: str) -> bool:
+    """Tell what is as warm as its host: rings of bearings are told apart elsewhere."""
+    body = BODIES[rebuild.parts[name].kind]
+    loose = body.stands is Stands.LOOSE and body.side is Side.EITHER and not body.gives
+    return loose or body.stands is Stands.THREADED
 
 
 def states_of(rebuild: Rebuild) -> tuple[str, ...]:
