@@ -151,7 +151,10 @@ def _without(points: Sequence[Point], one: int, slope: float) -> tuple[float, Lo
     line = through([*points[:one], *points[one + 1 :]], slope)
     off = points[one].read - line.read_at(points[one].at)
     kind: Kind = "less" if off < 0 else "stays" if _stays(points, one, slope) else "more"
-    return line.misfit, Looked(line, (one,), (Doubt(kind, one, off),))
+    doubts = [Doubt(kind, one, off)]
+    if one == 0 and off < 0 and _stays(points, 1, slope):
+        doubts.append(Doubt("stays", 1, -off))
+    return line.misfit, Looked(line, (one,), tuple(doubts))
 
 
 def _shifted(points: Sequence[Point], one: int, slope: float) -> tuple[float, Looked]:

@@ -129,6 +129,52 @@ def set_(file: Path, as_json: bool, units: Any) -> None:
     _answer_choose(_read(file), as_json, lambda a: _sheet(a, units))
 
 
+@cli.command()
+@click.argument("readings", nargs=-1)
+@click.option("--pitch", metavar="PITCH", help="Of the nut: 1.5, or 16 per inch.")
+@click.option("--pack", is_flag=True, help="Packs were changed; marks are their thickness.")
+@click.option("--want", metavar="FLOAT", help="Stop at this float: 0.010, or 5 to 10 um.")
+@click.option("--past", metavar="NIP", help="Go past nothing by this nip.")
+@click.option("--across", metavar="SIZE", help="Diameter on which the nut's marks are.")
+@click.option("--push", metavar="FORCE", help="Push at each reading: 50 N, 10 lb.")
+@click.option("--sheet", "form", is_flag=True, help="Print an empty form for the bench.")
+@as_json
+@units
+def walk(readings: tuple[str, ...], form: bool, as_json: bool, units: Any, **typed: Any) -> None:
+    """Walk to nothing: from floats at a few marks, where float ends.
+
+    READINGS are mark, colon, float, each in quotes: "0 deg: 0.082" "10 deg: 0.041". Marks in
+    degrees, turns, hours or "2 flats of 6", counted as the nut is tightened; with --pack the
+    thickness: "0.50: 0.12". A bare number is mm, or inch with --units inch.
+    """
+    if form:
+        from dryfit.app.cli.walk_form import walk_form
+
+        click.echo(walk_form())
+        return
+    if typed.pop("pack") == (typed["pitch"] is not None):
+        raise click.UsageError("say what moved: --pitch of the nut, or --pack; one of the two")
+    _answer_walk(readings, as_json, units, typed)
+
+
+def _answer_walk(
+    readings: tuple[str, ...], as_json: bool, units: Any, typed: "dict[str, str | None]"
+) -> None:
+    """Answer a walk, print, and leave with the exit code it deserves."""
+    from dryfit.app.cli.walk import walk_sheet, walk_slips
+    from dryfit.app.usecases.walk import WalkRequest, walked
+
+    answer = walked(WalkRequest(readings, "inch" if units == "inch" else "mm", **typed))
+    if as_json:
+        _json("walk", answer)
+    elif answer.answered:
+        click.echo(walk_sheet(answer, units), nl=False)
+    else:
+        click.echo(walk_slips(answer.findings), nl=False)
+    if not answer.answered:
+        sys.exit(WRONG)
+
+
 def _sheet(answer: "ChooseAnswer", units: Any) -> str:
     from dryfit.app.cli.sheet import sheet
 

@@ -9,6 +9,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TypeVar
 
+from dryfit.app.usecases.walk_answers import SlipAnswer
 from dryfit.ask.walk import Goal, Reading
 from dryfit.mechanics.instruments import ALSO_CALLED, INSTRUMENTS, limit_at
 from dryfit.model.rebuild import Rebuild
@@ -22,7 +23,8 @@ from dryfit.quantities import (
     read_size,
 )
 from dryfit.quantities.finding import near
-from dryfit.solve.sizes import Gauge, doubt, gauge, metres
+from dryfit.solve.sample import doubt
+from dryfit.solve.sizes import Gauge, gauge, metres
 
 SET_WITHIN = 2.0
 """A mark of a nut is set no better than so many degrees either way: estimate."""
@@ -36,29 +38,6 @@ HOURS = re.compile(r"(.+?)\s*hours?")
 PER_INCH = re.compile(r"(\d+(?:\.\d+)?)\s*(?:threads\s+)?(?:per\s+inch|per\s+in|tpi)")
 
 T = TypeVar("T")
-
-
-@dataclass(frozen=True)
-class SlipAnswer:
-    """What keeps a walk from being answered.
-
-    Attributes
-    ----------
-    code
-        Short name of this sort of slip, fixed for good.
-    where
-        Which option, or which reading counted from 1.
-    message, way_out
-        What was read and the limit, and what to do.
-    excerpt
-        What was typed, with a mark under the spot if there is one.
-    """
-
-    code: str
-    where: str
-    message: str
-    way_out: str
-    excerpt: str = ""
 
 
 class Slips(list[SlipAnswer]):
