@@ -21,6 +21,8 @@ SCHEMA = 1
 WRONG, UNREADABLE = 1, 2
 """Exit codes: something in the document is wrong; a file or a command cannot be read."""
 
+MINUS = "\N{MINUS SIGN}"
+
 units = click.option(
     "--units", type=click.Choice(["mm", "inch", "both"]), help="Show lengths in these alone."
 )
@@ -129,7 +131,16 @@ def set_(file: Path, as_json: bool, units: Any) -> None:
     _answer_choose(_read(file), as_json, lambda a: _sheet(a, units))
 
 
-@cli.command()
+class _WithReadings(click.Command):
+    """A command whose readings may begin with a minus: `-10 deg: 0.12` is no option."""
+
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        """Write such a minus as the sign that begins no option."""
+        told = [MINUS + a[1:] if a[1:2].isdigit() and ":" in a and a[0] == "-" else a for a in args]
+        return super().parse_args(ctx, told)
+
+
+@cli.command(cls=_WithReadings)
 @click.argument("readings", nargs=-1)
 @click.option("--pitch", metavar="PITCH", help="Of the nut: 1.5, or 16 per inch.")
 @click.option("--pack", is_flag=True, help="Packs were changed; marks are their thickness.")
@@ -164,6 +175,7 @@ def _answer_walk(
     from dryfit.app.cli.walk import walk_sheet, walk_slips
     from dryfit.app.usecases.walk import WalkRequest, walked
 
+    readings = tuple(text.replace(MINUS, "-") for text in readings)
     answer = walked(WalkRequest(readings, "inch" if units == "inch" else "mm", **typed))
     if as_json:
         _json("walk", answer)

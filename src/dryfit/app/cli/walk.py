@@ -122,9 +122,13 @@ def _doubt(doubt: DoubtAnswer, answer: WalkAnswer, show: Figures) -> str:
     off = f"{show.bare(abs(doubt.off_mm), FINE)} {'more' if doubt.off_mm > 0 else 'less'}"
     if doubt.kind == "flat":
         return f"From {doubt.typed} on the readings flatten out near nothing, and are left out."
+    if doubt.kind == "stays":
+        left = any(point.left_out and point.typed == doubt.typed for point in answer.points)
+        told = f"{doubt.typed} reads about the same as the one before, {off} than its line"
+        return f"{told}, and is left out." if left else f"{told}: what stands before is left out."
     if doubt.kind.startswith("shift"):
-        return f"From {doubt.typed} on all read {off} than those before; these are left out."
-    return f"{doubt.typed} reads {off} than the line."
+        return f"From {doubt.typed} on all read {off} than those before, which are left out."
+    return f"{doubt.typed} reads {off} than the line of the others."
 
 
 def _nothing(answer: WalkAnswer, show: Figures) -> list[str]:
@@ -143,8 +147,8 @@ def _nothing(answer: WalkAnswer, show: Figures) -> list[str]:
     about, most = (_marks(y / abs(answer.mm_per_unit or 1.0), answer, show) for y in yields[1:])
     lines += indented(
         f"What yields under the push is in every reading: about {show.length(yields[1], FINE)}, "
-        f"{show.length(yields[2], FINE)} at most (estimate). So the rows touch about {about} before "
-        f"that, {most} at most.",
+        f"{show.length(yields[2], FINE)} at most (estimate). So the rows touch about {about} "
+        f"before that, {most} at most.",
         hang=2,
     )
     return lines
@@ -156,7 +160,9 @@ def _stop(answer: WalkAnswer, show: Figures) -> list[str]:
     if end is None:
         return []
     lines = head(f"Where to stop: {_wish(end, show)}")
-    lines += indented(_go(end.spot, answer, show), hang=2)
+    unsure = any(doubt.off_mm is None for doubt in answer.doubts)
+    first = "once that is cleared up: " if unsure else ""
+    lines += indented(first + _go(end.spot, answer, show), hang=2)
     chance = "" if end.chance is None else f"; {in_hundred(end.chance)} to be within"
     lines += indented(f"it is then {_ends(end, show)}, nine times in ten{chance}", hang=2)
     if end.kind == "nip":

@@ -28,7 +28,7 @@ def walk_form() -> str:
     """Print the form."""
     lines = ["WALK TO NOTHING".ljust(46) + "date ____________  by ____________", ""]
     lines += ["unit ______________________  pitch ________  marks on a diameter of ________"]
-    lines += ["push _________  dial _________  float wanted _________  or past nothing _______"]
+    lines += ["push ________  dial ________  float wanted ________  or past nothing _________"]
     lines += ["", "mark (degrees, turn or pack)   float read     again          line says"]
     lines += ["________________________       ___________    ___________    ___________"] * ROWS
     lines += [line for text in DO for line in indented(text, by=0, hang=3)]
