@@ -26,7 +26,7 @@ DO = (
 
 def walk_form() -> str:
     """Print the form."""
-    lines = ["WALK TO NOTHING".ljust(46) + "date ____________  by ____________", ""]
+    lines = ["WALK TO NOTHING".ljust(44) + "date ____________  by ____________", ""]
     lines += ["unit ______________________  pitch ________  marks on a diameter of ________"]
     lines += ["push ________  dial ________  float wanted ________  or past nothing _________"]
     lines += ["", "mark (degrees, turn or pack)   float read     again          line says"]
@@ -53,4 +53,4 @@ def _grid() -> list[str]:
 
 def _foot() -> str:
     """Leave room for the marks below the grid."""
-    return ("   mark " + "   ______ " * 6)[:WIDTH].rstrip()
+    return ("    mark   " + "   ______ " * 6)[:WIDTH].rstrip()
