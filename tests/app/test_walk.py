@@ -9,6 +9,7 @@ import pytest
 from click.testing import CliRunner, Result
 from hypothesis import given
 from hypothesis import strategies as st
+from scipy.stats import norm
 
 from dryfit.app.cli.main import cli
 from dryfit.app.cli.walk import walk_sheet
@@ -104,6 +105,8 @@ SLIPS: list[tuple[tuple[str, ...], str]] = [
     ((*NUT,), "no reading"),
     ((*NUT, "0: 0.1", "10 deg 0.06"), "no colon in '10 deg 0.06'"),
     ((*NUT, "0: 0.1", "10: 0.06"), "write 10 deg or 10 turn"),
+    ((*NUT, "0: 0.1", "2 flats: 0.06"), "how many of them go round the nut"),
+    ((*NUT, "0: 0.1", "9" * 90 + " deg: 0.06"), "too many for one value"),
     ((*NUT, "0: 0.1", "10 deg: 0.06", "10 deg: 0.05"), "10 deg is the same mark as in reading 2"),
     ((*NUT, "0: 0.1", "20 deg: 0.02", "10 deg: 0.06"), "the nut was turned back between them"),
     ((*NUT, "0: 0.1", "10 deg: -0.02"), "less than nothing, and no float is"),
@@ -163,6 +166,13 @@ def test_point_off_the_line_is_named_with_its_reasons() -> None:
     assert out.count("left out of it") == 1
 
 
+def test_long_marks_keep_the_columns() -> None:
+    """A mark of 50 letters is named by its figure, so the table stays within 78 columns."""
+    out = _run(*NUT, "0 deg: 0.1", "10.0000000000000000000000000000000000000000 deg: 0.06").output
+    assert "10.000 deg" in out
+    assert max(len(line) for line in out.splitlines()) <= 78
+
+
 def test_two_readings_say_that_nothing_checks_them() -> None:
     """Whoever read twice is told to read a third time."""
     assert "Read a third before you trust it" in _flat(
@@ -186,6 +196,22 @@ def test_typed_doubt_of_a_reading_and_push_count() -> None:
     assert fine.nothing
     assert fine.nothing.high - fine.nothing.low < rough.nothing.high - rough.nothing.low
     assert fine.yields_mm == pytest.approx([4 * y for y in rough.yields_mm or ()])
+
+
+def test_marks_set_better_give_a_narrower_band() -> None:
+    """Dial exact to 0.0001, marks to 1 degree (two standard deviations): 1.645 x 0.5 / sqrt(3)."""
+    marks = ("0 +/- 1 deg: 0.110", "6 +/- 1 deg: 0.085", "12 +/- 1 deg: 0.060")
+    nothing = walked(WalkRequest(tuple(f"{m} +/- 0.0001" for m in marks), "mm", "1.5")).nothing
+    assert nothing
+    assert nothing.high - nothing.at == pytest.approx(1.645 * 0.5 / 3**0.5, rel=1e-3)
+
+
+def test_chance_is_that_of_the_band() -> None:
+    """scipy.stats.norm: 0.005 to 0.015 is 5 um either way, the band 1.645 standard deviations."""
+    end = walked(WalkRequest(THREE, "mm", "1.5", want="0.005 to 0.015")).end
+    assert end
+    deviation = (end.high_mm - end.low_mm) / 2 / 1.6449
+    assert end.chance == pytest.approx(norm.cdf(0.005 / deviation) * 2 - 1, abs=1e-4)
 
 
 def test_answer_as_data_keeps_to_its_schema() -> None:

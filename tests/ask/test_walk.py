@@ -52,6 +52,14 @@ def test_band_by_hand_arithmetic() -> None:
     assert wide.high - wide.at == pytest.approx(1.645 * sqrt(3.2544**2 + 4) / 4.1667, rel=1e-3)
 
 
+def test_what_yields_makes_a_nip_less_sure() -> None:
+    """1 to 8 um nine times in ten are 3.5 / 1.645 = 2.128 um, added by squares."""
+    read = ([0.0, 6, 12], [110.0, 85, 60])
+    nip = _walk(*read, goal=Goal("nip", 20 * UM)).ends
+    free = _walk(*read, goal=Goal("float", 8 * UM)).ends
+    assert sqrt(nip**2 - free**2) == pytest.approx(2.128 * UM, rel=1e-3)
+
+
 def test_way_back_counts_as_less_than_nothing() -> None:
     """More float is wanted than was read last: the goal lies behind the last mark."""
     found = _walk([0, 6, 12], [110, 85, 60], goal=Goal("float", 85 * UM))
@@ -163,6 +171,7 @@ def _five(**changed: float) -> list[float]:
         (_five(at0=-80), [("less", 0)], (0,)),
         (_five(at2=-35), [("less", 2)], (2,)),
         (_five(at2=STEP, at3=STEP, at4=STEP), [("stays", 2)], (0, 1)),
+        (_five(at3=28, at4=28), [("shift up", 3)], (0, 1, 2)),
         (_five(at2=28, at3=28, at4=28), [("shift up", 2)], (0, 1)),
         (_five(at2=-40, at3=-40, at4=-40), [("shift down", 2)], (0, 1)),
     ],
@@ -183,6 +192,18 @@ def test_readings_that_flatten_out_are_left_out() -> None:
     assert _kinds(found) == [("flat", 3)]
     assert found.looked.left_out == (3, 4)
     assert found.nothing.at == pytest.approx(24.0, abs=0.01)
+
+
+def test_reasons_that_do_about_as_well_are_all_told() -> None:
+    """The last two 15 and 30 um too much; squares left, over 6.51^2, by hand.
+
+    Another slope 618.75 - 551.25 = 67.5: 1.6. From the third on shifted 2 x 7.5^2 = 112.5: 2.7.
+    Without the last 2 x 5^2 + 10^2 = 150: 3.5. All within 2.7 of the least, so all stay in.
+    """
+    found = _walk([0, 10, 20, 30], [200, 158.333, 131.667, 105])
+    told = [("whole", None), ("slope less", None), ("more", 3), ("shift up", 2)]
+    assert _kinds(found) == told
+    assert found.looked.left_out == ()
 
 
 def test_ring_that_sticks_far_from_nothing_is_not_called_flat() -> None:

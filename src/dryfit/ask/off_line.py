@@ -102,11 +102,11 @@ def look(points: Sequence[Point], slope: float, yields: float) -> Looked:
 
 
 def _flat(points: Sequence[Point], slope: float, yields: float) -> Looked | None:
-    """Take away last readings that lie above the line, where the line is near nothing."""
+    """Take away last readings that lie above the line and are no more than what may yield."""
     for kept in range(len(points) - 1, 1, -1):
         line, last = through(points[:kept], slope), points[kept]
         over = last.read - line.read_at(last.at)
-        near = line.read_at(last.at) < yields and last.read < yields + 2 * last.error
+        near = last.read < yields + CLEAR * last.error
         if line.fits and near and over > CLEAR * last.error:
             return Looked(line, tuple(range(kept, len(points))), (Doubt("flat", kept, over),))
     return None

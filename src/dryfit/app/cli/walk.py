@@ -23,6 +23,9 @@ from dryfit.app.usecases.walk_answers import (
 FINE = 0.004
 """Half width [mm] that shows a reading to 0.001 mm or a tenth of a thou."""
 
+LONGEST = 20
+"""Letters of a mark in the table of readings."""
+
 LEAST_SHOWN = 0.0015
 """A float or nip of no more than this [mm] is shown as nothing."""
 
@@ -45,7 +48,7 @@ def walk_slips(slips: tuple[SlipAnswer, ...]) -> str:
     blocks = []
     for slip in slips:
         lines = indented(f"{slip.where}: {slip.message}", by=0, hang=2)
-        lines += [f"    {line}" for line in slip.excerpt.splitlines()]
+        lines += [f"    {line[:70]}" for line in slip.excerpt.splitlines()]
         lines += indented(slip.way_out, by=4)
         blocks.append("\n".join(lines))
     return "\n\n".join(blocks) + "\n"
@@ -64,18 +67,24 @@ def _title(answer: WalkAnswer, show: Figures) -> list[str]:
 
 def _readings(answer: WalkAnswer, show: Figures) -> list[str]:
     lines = head("Readings")
-    wide = max(len(point.typed) for point in answer.points)
-    lines += [_point(point, wide, show) for point in answer.points]
+    wide = max(len(_name(point, answer)) for point in answer.points)
+    lines += [_point(point, answer, wide, show) for point in answer.points]
     return lines + indented(_check(answer), hang=2)
 
 
-def _point(point: PointAnswer, wide: int, show: Figures) -> str:
+def _name(point: PointAnswer, answer: WalkAnswer) -> str:
+    """Name a mark as it was typed, or by its figure where that is long."""
+    typed = " ".join(point.typed.split())
+    return typed if len(typed) <= LONGEST else f"{point.at:.3f} {answer.unit}"
+
+
+def _point(point: PointAnswer, answer: WalkAnswer, wide: int, show: Figures) -> str:
     """Write one reading and how it lies to the line."""
     off = show.bare(abs(point.off_mm), FINE)
     nought = not any(digit in "123456789" for digit in off)
     side = "on the line" if nought else f"{off} {'above' if point.off_mm > 0 else 'below'} the line"
     left = ", left out of it" if point.left_out else ""
-    return f"  {point.typed:<{wide}}  {show.bare(point.read_mm, FINE)}  {side}{left}"
+    return f"  {_name(point, answer):<{wide}}  {show.bare(point.read_mm, FINE)}  {side}{left}"
 
 
 def _check(answer: WalkAnswer) -> str:

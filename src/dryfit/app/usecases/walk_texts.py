@@ -34,6 +34,7 @@ ROOT_3 = 3**0.5
 PART_OF_TURN = re.compile(
     r"(.+?)\s+(flats?|slots?|holes?|marks?|divisions?|teeth|tooth|lobes?)\s+(?:of|in)\s+(\d{1,3})"
 )
+PARTS = re.compile(r".*\d\s*(flat|slot|hole|mark|division|tooth|teeth|lobe)s?")
 HOURS = re.compile(r"(.+?)\s*hours?")
 PER_INCH = re.compile(r"(\d+(?:\.\d+)?)\s*(?:threads\s+)?(?:per\s+inch|per\s+in|tpi)")
 
@@ -80,6 +81,9 @@ def read_angle(text: str) -> tuple[float, float]:
     if part and int(part[3]):
         value = read_quantity(f"{part[1]} deg", "angle", box=True)
         factor = 360 / int(part[3])
+    elif PARTS.fullmatch(typed):
+        message = f"{text.strip()!r}: how many of them go round the nut?"
+        raise Unreadable("walk.parts", 0, message, f"write {typed} of 6, or how many there are")
     elif hours:
         value, factor = read_quantity(f"{hours[1]} deg", "angle", box=True), 30.0
     else:
