@@ -62,6 +62,7 @@ def test_past_nothing_is_nip() -> None:
     out = _flat(_run(*NUT, *THREE, "--past", "0.02").output)
     assert "Where to stop: 0.020 mm of nip, past nothing" in out
     assert "tighten 18.5 degrees" in out
+    assert re.search(r"it is then a nip of 0\.00\d to 0\.03\d mm", out)
     assert "Past nothing the dial is blind" in out
 
 
@@ -163,6 +164,7 @@ def test_point_off_the_line_is_named_with_its_reasons() -> None:
     )
     assert "20 deg reads about the same as the one before" in out
     assert "the ring did not follow" in out
+    assert "20 deg 0.158 mm 0.042 mm above the line, left out of it" in out
     assert out.count("left out of it") == 1
 
 

@@ -53,11 +53,11 @@ def test_band_by_hand_arithmetic() -> None:
 
 
 def test_what_yields_makes_a_nip_less_sure() -> None:
-    """1 to 8 um nine times in ten are 3.5 / 1.645 = 2.128 um, added by squares."""
+    """1 to 10 um nine times in ten are 4.5 / 1.645 = 2.736 um, added by squares."""
     read = ([0.0, 6, 12], [110.0, 85, 60])
     nip = _walk(*read, goal=Goal("nip", 20 * UM)).ends
     free = _walk(*read, goal=Goal("float", 8 * UM)).ends
-    assert sqrt(nip**2 - free**2) == pytest.approx(2.128 * UM, rel=1e-3)
+    assert sqrt(nip**2 - free**2) == pytest.approx(2.736 * UM, rel=1e-3)
 
 
 def test_way_back_counts_as_less_than_nothing() -> None:
@@ -266,6 +266,29 @@ def test_what_yields_grows_by_the_power_two_thirds() -> None:
     """Hertz: 8 times the push, 4 times the approach; 50 N is the push of no word."""
     assert yields(400.0) == pytest.approx([4 * y for y in YIELDS])
     assert yields(None) == yields(50.0) == YIELDS
+
+
+@pytest.mark.parametrize(("angle", "told"), [(15, 9.70), (25, 4.28), (40, 2.13)])
+def test_estimate_of_what_yields_holds_ball_pairs(angle: float, told: float) -> None:
+    """Palmgren (in Harris, Rolling Bearing Analysis, from memory): 4.4e-4 (Q^2 / D)^(1/3) / sin a.
+
+    13 balls of 9.5 mm under 50 N, one row each way; worked by hand in micrometres.
+    """
+    sine = np.sin(np.radians(angle))
+    ball = 50 / 13 / sine
+    both = 2 * 4.4e-4 * (ball**2 / 9.5) ** (1 / 3) / sine * 1e3
+    assert both == pytest.approx(told, abs=0.03)
+    low, _, high = yields(50.0)
+    assert low < both * UM < high
+
+
+def test_estimate_of_what_yields_holds_a_taper_pair() -> None:
+    """Palmgren (as above): 7.7e-5 Q^0.9 / l^0.8 / sin a; 15 rollers of 12 mm at 12 degrees."""
+    sine = np.sin(np.radians(12))
+    both = 2 * 7.7e-5 * (50 / 15 / sine) ** 0.9 / 12**0.8 / sine * 1e3
+    assert both == pytest.approx(1.23, abs=0.03)
+    low, middle, _ = yields(50.0)
+    assert low < both * UM < middle
 
 
 def test_chance_within_limits_by_the_normal_table() -> None:

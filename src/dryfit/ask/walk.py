@@ -21,11 +21,11 @@ from dryfit.ask.off_line import SURE, Doubt, Looked, look
 USUAL_PUSH = 50.0
 """A push by hand where none is told [N]."""
 
-YIELDS = (1e-6, 3e-6, 8e-6)
+YIELDS = (1e-6, 3e-6, 10e-6)
 """What yields under that push, both ways together: least, middle, most [m].
 
-Common practice says a few micrometres; the spread is an estimate, from taper rows to angular
-contact rows of 15 degrees and 30 mm bore.
+Common practice says a few micrometres; the spread is an estimate, from a pair of taper rows to a
+pair of angular contact rows of 15 degrees, 30 mm bore (Palmgren's formulas, from memory).
 """
 
 TOO_FAR = 2.0
@@ -118,7 +118,7 @@ def yields_under(push: float | None) -> tuple[float, float, float]:
     Balls in grooves yield by the power 2/3 of the force (Hertz); the estimate grows with it.
 
     >>> [round(y * 1e6, 2) for y in yields_under(400.0)]
-    [4.0, 12.0, 32.0]
+    [4.0, 12.0, 40.0]
     """
     share = ((push or USUAL_PUSH) / USUAL_PUSH) ** (2 / 3)
     low, middle, high = YIELDS

@@ -231,7 +231,7 @@ def _place(spot: SpotAnswer, answer: WalkAnswer, show: Figures) -> str:
             f"{_at(spot.at, answer, show)}, {show.length(abs(spot.on), FINE)} {way} than the last"
         )
     way = "on from" if spot.on >= 0 else "back from"
-    rim = "" if spot.on_rim_mm is None else f" ({_rim(spot.on_rim_mm, show)})"
+    rim = "" if spot.on_rim_mm is None else f", {_rim(spot.on_rim_mm, show)}"
     on = f"{_marks(abs(spot.on), answer, show)} {way} the last mark{rim}"
     return f"{_at(spot.at, answer, show)}: {on}"
 
