@@ -23,8 +23,8 @@ def _walk(marks: list[float], floats: list[float], slope: float = SLOPE, **more:
     return walk(read, slope, **more)  # type: ignore[arg-type]
 
 
-def _kinds(found: Walk) -> list[tuple[str, int | None]]:
-    return [(doubt.kind, doubt.first) for doubt in found.doubts]
+def _traces(found: Walk) -> list[tuple[str, int | None]]:
+    return [(doubt.trace, doubt.first) for doubt in found.doubts]
 
 
 def test_half_a_tenth_by_a_nut_of_1_5() -> None:
@@ -181,7 +181,7 @@ def test_each_trace_is_named(
 ) -> None:
     """What was done to the floats, 7 errors of a reading or less, is what is told, and left out."""
     found = _walk(FIVE, floats)
-    assert _kinds(found) == told
+    assert _traces(found) == told
     assert found.looked.left_out == left
 
 
@@ -189,7 +189,7 @@ def test_readings_that_flatten_out_are_left_out() -> None:
     """The rows touch at 24 degrees and 4 um are read from there on: nothing is still 24 degrees."""
     marks = [0.0, 8, 16, 32, 40]
     found = _walk(marks, [100, 66.667, 33.333, 4, 3])
-    assert _kinds(found) == [("flat", 3)]
+    assert _traces(found) == [("flat", 3)]
     assert found.looked.left_out == (3, 4)
     assert found.nothing.at == pytest.approx(24.0, abs=0.01)
 
@@ -202,14 +202,14 @@ def test_reasons_that_do_about_as_well_are_all_told() -> None:
     """
     found = _walk([0, 10, 20, 30], [200, 158.333, 131.667, 105])
     told = [("whole", None), ("slope less", None), ("more", 3), ("shift up", 2)]
-    assert _kinds(found) == told
+    assert _traces(found) == told
     assert found.looked.left_out == ()
 
 
 def test_ring_that_sticks_far_from_nothing_is_not_called_flat() -> None:
     """Three equal readings at 0.1 mm are not what yields under a push."""
     found = _walk(FIVE, [200, 158, 117, 117, 117])
-    assert "flat" not in [kind for kind, _ in _kinds(found)]
+    assert "flat" not in [trace for trace, _ in _traces(found)]
     assert found.doubts
 
 
@@ -217,7 +217,7 @@ def test_another_pitch_is_told_and_named() -> None:
     """Floats of a nut of 2 mm walked as one of 1.5: 4/3 of the slope, and 2 mm would fit."""
     floats = [250 - 2000 / 360 * mark for mark in FIVE]
     found = _walk(FIVE, floats)
-    assert _kinds(found) == [("slope more", None)]
+    assert _traces(found) == [("slope more", None)]
     (doubt,) = found.doubts
     assert doubt.off == pytest.approx(4 / 3)
     assert found.nothing.at == pytest.approx(250 / 2000 * 360)
@@ -234,19 +234,19 @@ def test_free_slope_widens_the_band_as_the_line_is_drawn_on() -> None:
 
 
 @pytest.mark.parametrize(
-    ("floats", "kind"), [([50, 92, 133, 175], "other way"), ([90, 88, 91, 90], "no fall")]
+    ("floats", "trace"), [([50, 92, 133, 175], "other way"), ([90, 88, 91, 90], "no fall")]
 )
-def test_float_that_grows_or_stays_is_no_walk(floats: list[float], kind: str) -> None:
+def test_float_that_grows_or_stays_is_no_walk(floats: list[float], trace: str) -> None:
     """A nut that is tightened takes float; marks counted the other way, or a ring that grips."""
-    assert _kinds(_walk([0, 10, 20, 30], floats)) == [(kind, None)]
+    assert _traces(_walk([0, 10, 20, 30], floats)) == [(trace, None)]
 
 
 def test_three_readings_are_judged_as_a_whole() -> None:
     """A middle reading 40 um off is no single one that could be named, and the band is wider."""
     sound, off = _walk([0, 10, 20], [120, 78, 37]), _walk([0, 10, 20], [120, 118, 37])
     assert sound.doubts == ()
-    assert ("whole", None) in _kinds(off)
-    assert all(first is None for _, first in _kinds(off))
+    assert ("whole", None) in _traces(off)
+    assert all(first is None for _, first in _traces(off))
     assert off.checked == "whole"
     assert off.nothing.high - off.nothing.low > 2 * (sound.nothing.high - sound.nothing.low)
 

@@ -14,7 +14,7 @@ from typing import Literal
 
 from dryfit.ask.lines import Line, Point, freely, most_misfit, through
 
-Kind = Literal[
+Trace = Literal[
     "flat",
     "stays",
     "more",
@@ -47,7 +47,7 @@ class Doubt:
 
     Attributes
     ----------
-    kind
+    trace
         What it looks like.
     first
         The reading it begins at, counted from 0; None where it is all of them.
@@ -56,7 +56,7 @@ class Doubt:
         thread or pack [-]; None where it is all of them.
     """
 
-    kind: Kind
+    trace: Trace
     first: int | None
     off: float | None
 
@@ -150,8 +150,8 @@ def _without(points: Sequence[Point], one: int, slope: float) -> tuple[float, Lo
     """Leave one point out."""
     line = through([*points[:one], *points[one + 1 :]], slope)
     off = points[one].read - line.read_at(points[one].at)
-    kind: Kind = "less" if off < 0 else "stays" if _stays(points, one, slope) else "more"
-    doubts = [Doubt(kind, one, off)]
+    trace: Trace = "less" if off < 0 else "stays" if _stays(points, one, slope) else "more"
+    doubts = [Doubt(trace, one, off)]
     if one == 0 and off < 0 and _stays(points, 1, slope):
         doubts.append(Doubt("stays", 1, -off))
     return line.misfit, Looked(line, (one,), tuple(doubts))
@@ -161,8 +161,10 @@ def _shifted(points: Sequence[Point], one: int, slope: float) -> tuple[float, Lo
     """Take all from one point on for a line of their own, which then is the one to go by."""
     before, after = through(points[:one], slope), through(points[one:], slope)
     off = points[one].read - before.read_at(points[one].at)
-    kind: Kind = "shift down" if off < 0 else "stays" if _stays(points, one, slope) else "shift up"
-    found = Looked(after, tuple(range(one)), (Doubt(kind, one, off),))
+    trace: Trace = (
+        "shift down" if off < 0 else "stays" if _stays(points, one, slope) else "shift up"
+    )
+    found = Looked(after, tuple(range(one)), (Doubt(trace, one, off),))
     return before.misfit + after.misfit, found
 
 

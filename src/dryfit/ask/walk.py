@@ -56,7 +56,7 @@ class Reading:
 class Goal:
     """What is wanted: a float by the dial (`float`) or a nip of the rows (`nip`) [m]."""
 
-    kind: Literal["float", "nip"]
+    sort: Literal["float", "nip"]
     size: float
 
 
@@ -197,7 +197,7 @@ def _aim(goal: Goal | None, yields: tuple[float, float, float]) -> float:
     """Say what the line reads where to stop; less than nothing beyond it [m]."""
     if goal is None:
         return 0.0
-    return goal.size if goal.kind == "float" else yields[1] - goal.size
+    return goal.size if goal.sort == "float" else yields[1] - goal.size
 
 
 def _spot(looked: Looked, read: float, shared: float, last: float) -> Spot:
@@ -222,7 +222,7 @@ def _ends(
     line = looked.line
     setting = line.slope * sqrt(sum(r.mark_error**2 for r in readings) / len(readings))
     unseen = 0.0
-    if goal is not None and goal.kind == "nip":
+    if goal is not None and goal.sort == "nip":
         unseen = (yields[2] - yields[0]) / 2 / NINE_IN_TEN
     return sqrt((looked.wider * line.error_at(at)) ** 2 + shared**2 + setting**2 + unseen**2)
 

@@ -104,12 +104,12 @@ def _check(answer: WalkAnswer) -> str:
 def _off(answer: WalkAnswer, show: Figures) -> list[str]:
     """Name what is off the line, with its reasons."""
     lines = head("Off the line")
-    alone = len({doubt.kind for doubt in answer.doubts} - {"whole"}) < 2
+    alone = len({doubt.trace for doubt in answer.doubts} - {"whole"}) < 2
     lines += [] if alone else indented("It may be any of these:")
     for doubt in answer.doubts:
         lines += indented(_doubt(doubt, answer, show), hang=2)
         table = REASONS if answer.by == "nut" else {**REASONS, **PACK_REASONS}
-        for reason in table[doubt.kind]:
+        for reason in table[doubt.trace]:
             lines += indented(f"- {reason}", by=4, hang=2)
         if doubt.pitches:
             lines += indented(f"these pitches would fit: {', '.join(doubt.pitches)}", by=4, hang=2)
@@ -129,13 +129,13 @@ def _doubt(doubt: DoubtAnswer, answer: WalkAnswer, show: Figures) -> str:
             "one it is cannot be told. The bands below are widened; read again before you go on."
         )
     off = f"{show.bare(abs(doubt.off_mm), FINE)} {'more' if doubt.off_mm > 0 else 'less'}"
-    if doubt.kind == "flat":
+    if doubt.trace == "flat":
         return f"From {doubt.typed} on the readings flatten out near nothing, and are left out."
-    if doubt.kind == "stays":
+    if doubt.trace == "stays":
         left = any(point.left_out and point.typed == doubt.typed for point in answer.points)
         told = f"{doubt.typed} reads about the same as the one before, {off} than its line"
         return f"{told}, and is left out." if left else f"{told}: what stands before is left out."
-    if doubt.kind.startswith("shift"):
+    if doubt.trace.startswith("shift"):
         return f"From {doubt.typed} on all read {off} than those before, which are left out."
     return f"{doubt.typed} reads {off} than the line of the others."
 
@@ -174,29 +174,29 @@ def _stop(answer: WalkAnswer, show: Figures) -> list[str]:
     lines += indented(first + _go(end.spot, answer, show), hang=2)
     chance = "" if end.chance is None else f"; {in_hundred(end.chance)} to be within"
     lines += indented(f"it is then {_ends(end, show)}, nine times in ten{chance}", hang=2)
-    if end.kind == "nip":
+    if end.sort == "nip":
         lines += indented("The nip is counted from where the rows touch.")
         lines += indented(BLIND)
-    elif end.kind == "float":
+    elif end.sort == "float":
         lines += indented("The float is as the dial reads it, at the same push.")
     return lines
 
 
 def _wish(end: EndAnswer, show: Figures) -> str:
     """Name what is wanted."""
-    if end.kind == "nothing":
+    if end.sort == "nothing":
         return "nothing"
     if end.high_wanted_mm > end.low_wanted_mm:
         size = show.band(end.low_wanted_mm, end.high_wanted_mm, FINE)
     else:
         size = show.length(end.wanted_mm, FINE)
-    return f"{size} {'of float' if end.kind == 'float' else 'of nip, past nothing'}"
+    return f"{size} {'of float' if end.sort == 'float' else 'of nip, past nothing'}"
 
 
 def _ends(end: EndAnswer, show: Figures) -> str:
     """Say the float or nip it comes to; what is below nothing is the other one."""
     low, high = end.low_mm, end.high_mm
-    this, other = ("nip", "float") if end.kind == "nip" else ("float", "nip")
+    this, other = ("nip", "float") if end.sort == "nip" else ("float", "nip")
     if low > LEAST_SHOWN:
         return f"a {this} of {show.band(low, high, FINE)}"
     below = f"a {other} of {show.length(-low, FINE)}" if low < -LEAST_SHOWN else "nothing"

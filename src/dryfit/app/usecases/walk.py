@@ -85,9 +85,9 @@ def walked(request: WalkRequest) -> WalkAnswer:
     shared = max(one.shared for one in typed)
     found = walk([t.reading for t in typed], slope, goal=goal, push=push, shared=shared)
     slips.extend(
-        unlike("pack" if pack else doubt.kind, typed)
+        unlike("pack" if pack else doubt.trace, typed)
         for doubt in found.doubts
-        if doubt.kind in ("no fall", "other way")
+        if doubt.trace in ("no fall", "other way")
     )
     slips.extend(too_far(found, typed, pack) if not slips else ())
     if slips:
@@ -173,7 +173,7 @@ def _end(
     goal, (low, high) = goals or (Goal("float", 0.0), (0.0, 0.0))
     half = NINE_IN_TEN * found.ends
     return EndAnswer(
-        goal.kind if goals else "nothing",
+        goal.sort if goals else "nothing",
         _round(low * MM),
         _round(goal.size * MM),
         _round(high * MM),
@@ -189,11 +189,11 @@ def _doubt(one: Doubt, found: Walk, typed: list[Typed], pitch: float | None) -> 
     at = "" if one.first is None else typed[one.first].mark_text
     if one.first is not None or one.off is None:
         return DoubtAnswer(
-            one.kind, at, None if one.off is None else _round(one.off * MM), None, ()
+            one.trace, at, None if one.off is None else _round(one.off * MM), None, ()
         )
     own = found.own
     fits = pitches_that_fit(pitch * one.off, SURE * own.slope_error * 360) if pitch else ()
-    return DoubtAnswer(one.kind, at, None, round(one.off, 3), fits)
+    return DoubtAnswer(one.trace, at, None, round(one.off, 3), fits)
 
 
 def _round(value: float) -> float:

@@ -54,7 +54,7 @@ class EndAnswer:
 
     Attributes
     ----------
-    kind
+    sort
         `nothing`, `float` or `nip`.
     low_wanted_mm, wanted_mm, high_wanted_mm
         What is wanted; all three the same where one figure was typed.
@@ -66,7 +66,7 @@ class EndAnswer:
         That it lies within two limits, where two were typed.
     """
 
-    kind: str
+    sort: str
     low_wanted_mm: float
     wanted_mm: float
     high_wanted_mm: float
@@ -78,12 +78,12 @@ class EndAnswer:
 
 @dataclass(frozen=True)
 class DoubtAnswer:
-    """What is off the line: its kind, the mark it begins at, by how much, pitches that would fit.
+    """What is off the line: its trace, the mark it begins at, by how much, pitches that would fit.
 
     `share` is the slope of the readings over what it should be.
     """
 
-    kind: str
+    trace: str
     typed: str
     off_mm: float | None
     share: float | None

@@ -99,12 +99,12 @@ WORDS = {
         "nothing sits in another place than thought",
     ),
 }
-"""By kind: code, what was read, and the way out."""
+"""By trace: code, what was read, and the way out."""
 
 
-def unlike(kind: str, typed: list[Typed]) -> SlipAnswer:
+def unlike(trace: str, typed: list[Typed]) -> SlipAnswer:
     """Say that the float does not do what it should."""
-    code, message, way_out = WORDS[kind]
+    code, message, way_out = WORDS[trace]
     first, last = typed[0], typed[-1]
     told = message.format(
         span=f"{last.reading.mark - first.reading.mark:.0f} degrees",
