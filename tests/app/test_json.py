@@ -16,9 +16,15 @@ from dryfit.app.cli.main import SCHEMA, cli
 from dryfit.app.usecases.choose import ChooseAnswer
 from dryfit.app.usecases.demos import names, text
 from dryfit.app.usecases.review import ReviewAnswer
+from dryfit.app.usecases.walk_answers import WalkAnswer
 
 FOLDER = Path(__file__).resolve().parents[2] / "docs" / "json"
-ANSWERS: dict[str, type] = {"review": ReviewAnswer, "set": ChooseAnswer, "expect": ChooseAnswer}
+OF_A_DOCUMENT: dict[str, type] = {
+    "review": ReviewAnswer,
+    "set": ChooseAnswer,
+    "expect": ChooseAnswer,
+}
+ANSWERS: dict[str, type] = {**OF_A_DOCUMENT, "walk": WalkAnswer}
 
 
 def _schema(question: str) -> dict[str, Any]:
@@ -44,7 +50,7 @@ def test_schema_on_file_is_that_of_the_answer(
 
 
 @pytest.mark.parametrize("name", names())
-@pytest.mark.parametrize("question", ANSWERS)
+@pytest.mark.parametrize("question", OF_A_DOCUMENT)
 def test_every_answer_keeps_to_its_schema(question: str, name: str, tmp_path: Path) -> None:
     """What is printed for each demo can be read by the schema, and names its version."""
     file = tmp_path / "box.yaml"

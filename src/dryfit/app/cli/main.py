@@ -21,6 +21,8 @@ SCHEMA = 1
 WRONG, UNREADABLE = 1, 2
 """Exit codes: something in the document is wrong; a file or a command cannot be read."""
 
+MINUS = "\N{MINUS SIGN}"
+
 units = click.option(
     "--units", type=click.Choice(["mm", "inch", "both"]), help="Show lengths in these alone."
 )
@@ -127,6 +129,62 @@ def expect(file: Path, as_json: bool, units: Any) -> None:
 def set_(file: Path, as_json: bool, units: Any) -> None:
     """Say which shim FILE wants, by which route, and how sure that is."""
     _answer_choose(_read(file), as_json, lambda a: _sheet(a, units))
+
+
+class _WithReadings(click.Command):
+    """A command whose readings may begin with a minus: `-10 deg: 0.12` is no option."""
+
+    def parse_args(self, ctx: click.Context, args: list[str]) -> list[str]:
+        """Write such a minus as the sign that begins no option."""
+        told = [MINUS + a[1:] if a[1:2].isdigit() and ":" in a and a[0] == "-" else a for a in args]
+        return super().parse_args(ctx, told)
+
+
+@cli.command(cls=_WithReadings)
+@click.argument("readings", nargs=-1)
+@click.option("--pitch", metavar="PITCH", help="Of the nut: 1.5, or 16 per inch.")
+@click.option("--pack", is_flag=True, help="Packs were changed; marks are their thickness.")
+@click.option("--want", metavar="FLOAT", help="Stop at this float: 0.010, or 5 to 10 um.")
+@click.option("--past", metavar="NIP", help="Go past nothing by this nip.")
+@click.option("--across", metavar="SIZE", help="Diameter on which the nut's marks are.")
+@click.option("--push", metavar="FORCE", help="Push at each reading: 50 N, 10 lb.")
+@click.option("--sheet", "form", is_flag=True, help="Print an empty form for the bench.")
+@as_json
+@units
+def walk(readings: tuple[str, ...], form: bool, as_json: bool, units: Any, **typed: Any) -> None:
+    """Walk to nothing: from floats at a few marks, where float ends.
+
+    READINGS are mark, colon, float, each in quotes: "0 deg: 0.082" "10 deg: 0.041". Marks in
+    degrees, turns, hours or "2 flats of 6", counted as the nut is tightened; with --pack the
+    thickness: "0.50: 0.12". A bare number is mm, or inch with --units inch.
+    """
+    if form:
+        from dryfit.app.cli.walk_form import walk_form
+
+        click.echo(walk_form())
+        return
+    if typed.pop("pack") == (typed["pitch"] is not None):
+        raise click.UsageError("say what moved: --pitch of the nut, or --pack; one of the two")
+    _answer_walk(readings, as_json, units, typed)
+
+
+def _answer_walk(
+    readings: tuple[str, ...], as_json: bool, units: Any, typed: "dict[str, str | None]"
+) -> None:
+    """Answer a walk, print, and leave with the exit code it deserves."""
+    from dryfit.app.cli.walk import walk_sheet, walk_slips
+    from dryfit.app.usecases.walk import WalkRequest, walked
+
+    readings = tuple(text.replace(MINUS, "-") for text in readings)
+    answer = walked(WalkRequest(readings, "inch" if units == "inch" else "mm", **typed))
+    if as_json:
+        _json("walk", answer)
+    elif answer.answered:
+        click.echo(walk_sheet(answer, units), nl=False)
+    else:
+        click.echo(walk_slips(answer.findings), nl=False)
+    if not answer.answered:
+        sys.exit(WRONG)
 
 
 def _sheet(answer: "ChooseAnswer", units: Any) -> str:

@@ -1,0 +1,124 @@
+"""What the sheet of a walk says around the figures: common practice, no source."""
+
+REASONS: dict[str, tuple[str, ...]] = {
+    "flat": (
+        "already at nothing there: what is read is what yields under the push",
+        "or the ring did not follow the nut: tap or press it, turn, read again",
+    ),
+    "stays": (
+        "the reading stays as it was while the nut moved: the ring did not follow, it grips its "
+        "seat; tap or press it home, turn, read again",
+        "the mark was read or typed wrong",
+    ),
+    "more": (
+        "the ring did not follow the nut there: tap or press it, turn, read again",
+        "pushed harder than at the other marks, or the stand moved",
+        "the mark was read or typed wrong",
+    ),
+    "less": (
+        "not turned and rocked enough before that reading, rollers not home: turn 10 to 20 times "
+        "each way while pushing, read again",
+        "the dial stuck, or was not set to nought at the push",
+        "the mark was read or typed wrong",
+    ),
+    "shift up": (
+        "from there on the ring lagged behind the nut: tap or press it, turn, read again",
+        "the dial or its stand was knocked, or the nut slipped under the spanner",
+    ),
+    "shift down": (
+        "a ring that had gripped let go and came home: read again where you are",
+        "before that the shaft was not turned and rocked enough, rollers not home",
+        "the dial or its stand was knocked",
+    ),
+    "slope less": (
+        "the ring follows only in part, or the play of the thread is taken up first",
+        "the pitch is another one",
+        "the dial does not stand square to the end, or it sits on a part that gives",
+    ),
+    "slope more": (
+        "the pitch is another one, metric for inch or a coarser thread",
+        "the nut was turned further than its marks say",
+        "a ring that gripped came home bit by bit",
+    ),
+    "whole": (
+        "one reading not turned and rocked enough, or a ring that did not follow",
+        "pushes of different strength, a dial that sticks, a stand that moves",
+        "a mark or a reading typed wrong",
+    ),
+}
+"""Why readings lie off the line, by what it looks like; for a nut."""
+
+PACK_REASONS: dict[str, tuple[str, ...]] = {
+    "flat": (
+        "already at nothing there: what is read is what yields under the push",
+        "or the cover stood off, or a ring was not home with that pack",
+    ),
+    "stays": (
+        "the reading stays as it was while the pack changed: a ring did not follow, it grips its "
+        "seat; tap or press it home, turn, read again",
+        "the pack was read or typed wrong",
+    ),
+    "more": (
+        "a ring was not home, or the pack lay on a burr or a crumb",
+        "pushed harder than with the other packs, or the stand moved",
+        "the pack was measured or typed wrong",
+    ),
+    "less": (
+        "not turned and rocked enough before that reading, rollers not home: turn 10 to 20 times "
+        "each way while pushing, read again",
+        "the pack lay on a burr or had a turned-up edge, or was measured or typed wrong",
+    ),
+    "slope less": (
+        "packs that are not nipped flat, or cover screws not equally tight",
+        "the dial does not stand square to the end, or it sits on a part that gives",
+    ),
+    "slope more": (
+        "the dial does not stand square to the end, or a lever enlarges what it reads",
+        "a ring that gripped came home bit by bit",
+    ),
+    "whole": (
+        "one reading not turned and rocked enough, or a pack on a burr or not nipped flat",
+        "pushes of different strength, a dial that sticks, a stand that moves",
+        "a pack or a reading typed wrong",
+    ),
+}
+"""The same for packs; a shift is told as for a nut."""
+
+_READ = (
+    "turn the shaft 10 to 20 times each way. Push it hard one way while turning, set the dial to "
+    "nought, pull as hard and turn, read. The same push each time; stand on the same casting."
+)
+HOW = {
+    "nut": f"At each mark {_READ} Always come to a mark from the slack side.",
+    "pack": f"With each pack {_READ} Screws as tight each time.",
+}
+
+TOO_FAR_ON = {
+    "nut": (
+        "If you go too far: do not just turn back. Back off well past, press the ring back (it "
+        "does not follow a nut that is slackened; no mallet on a spindle, it dents the tracks), "
+        "turn, and come again from the slack side."
+    ),
+    "pack": (
+        "If it comes out too tight: take the cover off, press the ring back (it does not come back "
+        "by itself where it grips), change the pack, tighten evenly, turn, and read again."
+    ),
+}
+
+AFTER = {
+    "nut": (
+        "Hold the nut while you lock it, and read again after locking: a lock nut pushes the nut "
+        "on by the play of its thread."
+    ),
+    "pack": "Measure the whole pack nipped flat before it goes in, and read again when it is in.",
+}
+
+BLIND = (
+    "Past nothing the dial is blind: it reads what yields, from a light nip to a ruinous one. From "
+    "there on go by the marks alone, and feel the drag."
+)
+
+CARE = (
+    "Lock off the drive before hands go in. Support what may drop. Local rules and a competent "
+    "person come first."
+)

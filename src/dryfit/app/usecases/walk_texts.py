@@ -1,0 +1,221 @@
+"""What is typed for a walk, read: marks of a nut or packs with their floats, pitch, what is wanted.
+
+Marks: `10 deg`, `1/8 turn`, `2 flats of 6`, `1/2 hour` (twelve round the nut). Pitch: `1.5`,
+`16 per inch`. Every text that cannot be read is a slip with its own place.
+"""
+
+import re
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import TypeVar
+
+from dryfit.app.usecases.walk_answers import SlipAnswer
+from dryfit.ask.walk import Goal, Reading
+from dryfit.mechanics.instruments import ALSO_CALLED, INSTRUMENTS, limit_at
+from dryfit.model.rebuild import Rebuild
+from dryfit.quantities import (
+    NotKnown,
+    Size,
+    System,
+    Unreadable,
+    read_quantity,
+    read_range,
+    read_size,
+)
+from dryfit.quantities.finding import near
+from dryfit.solve.sample import doubt
+from dryfit.solve.sizes import Gauge, gauge, metres
+
+SET_WITHIN = 2.0
+"""A mark of a nut is set no better than so many degrees either way: estimate."""
+
+ROOT_3 = 3**0.5
+
+PART_OF_TURN = re.compile(
+    r"(.+?)\s+(flats?|slots?|holes?|marks?|divisions?|teeth|tooth|lobes?)\s+(?:of|in)\s+(\d{1,3})"
+)
+PARTS = re.compile(r".*\d\s*(flat|slot|hole|mark|division|tooth|teeth|lobe)s?")
+HOURS = re.compile(r"(.+?)\s*hours?")
+PER_INCH = re.compile(r"(\d+(?:\.\d+)?)\s*(?:threads\s+)?(?:per\s+inch|per\s+in|tpi)")
+
+T = TypeVar("T")
+
+
+class Slips(list[SlipAnswer]):
+    """All slips found so far."""
+
+    def add(self, code: str, where: str, message: str, way_out: str, excerpt: str = "") -> None:
+        """Take one more."""
+        self.append(SlipAnswer(code, where, message, way_out, excerpt))
+
+    def reading(self, where: str, text: str, read: Callable[[str], T]) -> T | None:
+        """Read a text, or take a slip and give None."""
+        try:
+            return read(text)
+        except Unreadable as error:
+            column = min(max(error.column, 0), len(text))
+            excerpt = f"{text}\n{' ' * column}^"
+            self.add(error.code, where, error.message, error.way_out, excerpt)
+            return None
+
+
+@dataclass(frozen=True)
+class Typed:
+    """One reading as typed; mark in degrees or metres, read in metres."""
+
+    where: str
+    mark_text: str
+    read_text: str
+    reading: Reading
+    shared: float
+
+
+def read_angle(text: str) -> tuple[float, float]:
+    """Read a mark of a nut: where [deg], and one standard deviation of setting it [deg].
+
+    >>> read_angle("1/8 turn")[0], read_angle("2 flats of 6")[0], read_angle("1 1/2 hours")[0]
+    (45.0, 120.0, 45.0)
+    """
+    typed = " ".join(text.lower().split())
+    part, hours = PART_OF_TURN.fullmatch(typed), HOURS.fullmatch(typed)
+    if part and int(part[3]):
+        value = read_quantity(f"{part[1]} deg", "angle", box=True)
+        factor = 360 / int(part[3])
+    elif PARTS.fullmatch(typed):
+        message = f"{text.strip()!r}: how many of them go round the nut?"
+        raise Unreadable("walk.parts", 0, message, f"write {typed} of 6, or how many there are")
+    elif hours:
+        value, factor = read_quantity(f"{hours[1]} deg", "angle", box=True), 30.0
+    else:
+        nought = re.fullmatch(r"0+([.,]0+)?", typed)
+        value, factor = (
+            read_quantity(text, "angle", unit_if_bare="deg" if nought else None, box=True),
+            1.0,
+        )
+    error = SET_WITHIN / ROOT_3
+    if value.plus is not None and value.minus is not None:
+        error = float(value.plus + value.minus) / 4 * factor
+    return float(value.value) * factor, error
+
+
+def read_length(text: str, system: System) -> Size:
+    """Read one length, which must be there."""
+    size = read_size(text, system, box=True)
+    if isinstance(size, NotKnown):
+        raise Unreadable("size.empty", 0, "nothing was typed for a length", "write it as 0.082")
+    return size
+
+
+def read_pitch(text: str, system: System) -> float:
+    """Read the pitch of a thread [m].
+
+    >>> read_pitch("1.5", "mm") * 1e3, read_pitch("16 per inch", "mm") * 1e3
+    (1.5, 1.5875)
+    """
+    typed = " ".join(text.lower().split())
+    count = PER_INCH.fullmatch(typed)
+    if count and float(count[1]):
+        return 0.0254 / float(count[1])
+    return metres(read_length(text, system))
+
+
+def read_goal(text: str, system: System) -> tuple[float, float, float]:
+    """Read what is wanted: least, middle, most [m]; one figure is all three."""
+    if re.search(r"(?<=\s)to(?=\s)|\+/?-|±|\bat\b", text):
+        limits = read_range(text, system, box=True)
+        if limits.low is None or limits.high is None:
+            message = f"{text.strip()!r} has one limit, and a walk needs a place to stop"
+            raise Unreadable("walk.one limit", 0, message, "write both limits, as 0.005 to 0.010")
+        low, high = float(limits.low / 1000), float(limits.high / 1000)
+        return low, (low + high) / 2, high
+    size = metres(read_length(text, system))
+    return size, size, size
+
+
+def read_goals(
+    want: str | None, past: str | None, system: System, slips: Slips
+) -> tuple[Goal, tuple[float, float]] | None:
+    """Read `want` or `past`, with its limits; None where neither is typed."""
+    if want is not None and past is not None:
+        slips.add(
+            "walk.two goals",
+            "--past",
+            "a float to stop at and a nip to go on to are both typed",
+            "leave out --want or --past",
+        )
+    option, text = ("--want", want) if want is not None else ("--past", past)
+    if text is None:
+        return None
+    found = slips.reading(option, text, lambda t: read_goal(t, system))
+    if found is None:
+        return None
+    low, middle, high = found
+    if low < 0:
+        other = "a float of less than nothing is a nip: write it without the minus behind --past"
+        way = other if option == "--want" else "write the nip without the minus"
+        slips.add("walk.minus", option, f"{text.strip()!r} is less than nothing", way, text)
+        return None
+    return Goal("float" if want is not None else "nip", middle), (low, high)
+
+
+def read_one(where: str, text: str, system: System, pack: bool, slips: Slips) -> Typed | None:
+    """Read one reading with its mark: `10 deg: 0.041`, `0.45: 0.07`."""
+    mark, colon, read = text.rpartition(":")
+    if not colon:
+        way = "write mark, colon, float: " + ("0.45: 0.070" if pack else "10 deg: 0.041")
+        slips.add("walk.colon", where, f"no colon in {text.strip()!r}", way, text)
+        return None
+    at = slips.reading(where, mark, lambda t: _pack(t, system) if pack else read_angle(t))
+    size = slips.reading(where, read, lambda t: read_length(t, system))
+    by = None if size is None else _gauge(where, size, "dial indicator", slips)
+    if at is None or size is None or by is None:
+        return None
+    if size.value < 0:
+        slips.add(
+            "walk.minus",
+            where,
+            f"a float of {read.strip()} is less than nothing, and no float is",
+            "set the dial to nought at the push one way, pull, and write how far it moves",
+            text,
+        )
+        return None
+    own, shared = _errors(size, by)
+    return Typed(
+        where, mark.strip(), read.strip(), Reading(at[0], metres(size), at[1], own), shared
+    )
+
+
+def _pack(text: str, system: System) -> tuple[float, float]:
+    """Read a pack [m] and one standard deviation of what was measured [m]."""
+    size = read_length(text, system)
+    if size.value < 0:
+        raise Unreadable(
+            "walk.minus", 0, "a pack is never thinner than nothing", "write 0 for none"
+        )
+    by = gauge(Rebuild(system), size.instrument or "micrometer")
+    if by is None:
+        raise _unknown(size)
+    return metres(size), _errors(size, by)[0]
+
+
+def _gauge(where: str, size: Size, usual: str, slips: Slips) -> Gauge | None:
+    by = gauge(Rebuild("mm"), size.instrument or usual)
+    if by is None:
+        error = _unknown(size)
+        slips.add(error.code, where, error.message, error.way_out, size.text)
+    return by
+
+
+def _unknown(size: Size) -> Unreadable:
+    message = f"no instrument is called {size.instrument!r}"
+    way_out = near(size.instrument or "", [*INSTRUMENTS, *ALSO_CALLED])
+    return Unreadable("walk.instrument", 0, message, way_out)
+
+
+def _errors(size: Size, by: Gauge) -> tuple[float, float]:
+    """Split one standard deviation into a reading's own and what all have in common [m]."""
+    whole = doubt(size, by)
+    if size.plus is not None:
+        return whole, 0.0
+    shared = by.instrument.shared * limit_at(by.instrument, metres(size)) / ROOT_3
+    return (whole**2 - shared**2) ** 0.5, shared
