@@ -42,7 +42,7 @@ DOUBTFUL = "at the edge of what is expected: read it again"
 
 @dataclass(frozen=True, slots=True)
 class Read:
-    """A reading that was taken [m], and what is to be said of it."""
+    """A reading that was taken [m] or [N], and what is to be said of it."""
 
     value: float
     verdict: str
@@ -193,13 +193,15 @@ def _within(true: Array, target: Target | None) -> float | None:
 
 def _read(asking: Asking, check: Check, shown: Array, target: Target | None) -> Read | None:
     """Judge a reading that was taken."""
-    taken = asking.rebuild.readings.get(check.name)
+    lengths = asking.rebuild.readings.get(check.name, ())
+    taken = [metres(size) for size in lengths]
+    taken += [force.si for force in asking.rebuild.forces.get(check.name, ())]
     if not taken:
         return None
-    value = sum(metres(size) for size in taken) / len(taken)
+    value = sum(taken) / len(taken)
     low, high = (float(q) for q in np.quantile(shown, BAND))
     least, most = (float(q) for q in np.quantile(shown, BEYOND))
-    slack = float(max((size.step or 0) / 2000 for size in taken))
+    slack = float(max(((size.step or 0) / 2000 for size in lengths), default=0.0))
     if low - slack <= value <= high + slack:
         verdict = AS_EXPECTED
     elif least - slack <= value <= most + slack:

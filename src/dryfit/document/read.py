@@ -4,6 +4,7 @@
 `dryfit` and `sizes in`, come first.
 """
 
+import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from typing import Any
@@ -13,7 +14,7 @@ from dryfit.document.reader import Reader
 from dryfit.document.records import read_kind, read_record, tell_unknown
 from dryfit.document.stacks import read_between, read_line
 from dryfit.document.tree import Located, Tree, read_tree
-from dryfit.document.values import known_size, thicknesses
+from dryfit.document.values import known_size, quantity, thicknesses
 from dryfit.model.meshes import MESH_KINDS
 from dryfit.model.parts import PART_KINDS
 from dryfit.model.rebuild import (
@@ -27,7 +28,7 @@ from dryfit.model.rebuild import (
     System,
     UsedFor,
 )
-from dryfit.quantities import Finding, Place, Size
+from dryfit.quantities import Finding, Place, Quantity, Size
 
 FORMAT = "1"
 MOST_TOLD = 100
@@ -83,6 +84,10 @@ def read_document(data: bytes | str) -> Document:
                 values[field] = found
         elif key not in HEAD:
             tell_unknown(reader, key, [*HEAD, *SECTIONS], ())
+    taken = values.pop("readings", {})
+    for field, sort in (("readings", Size), ("forces", Quantity)):
+        found = {n: tuple(x for x in read if isinstance(x, sort)) for n, read in taken.items()}
+        values[field] = {name: read for name, read in found.items() if read}
     rebuild = Rebuild(reader.system, unread=frozenset(reader.unread), **values)
     return Document(tree, rebuild, tuple(reader.findings))
 
@@ -127,13 +132,24 @@ def _named(read: Callable[[Reader, str, Node, Place], Any]) -> Callable[..., dic
     return read_all
 
 
-def _readings(reader: Reader, _: str, node: Node, place: Place) -> tuple[Size, ...] | None:
-    """Read one reading, or several of one check."""
-    found = [
-        known_size(reader, item, (*place, n) if len(reader.items(node, place)) > 1 else place)
-        for n, item in enumerate(reader.items(node, place))
-    ]
-    return tuple(size for size in found if size is not None) or None
+FORCE = re.compile(r"[\d.]\s*(N|kN|daN|kgf|gf|lbf|ozf)\s*$")
+"""How a reading of a spring balance ends."""
+
+
+def _readings(
+    reader: Reader, _: str, node: Node, place: Place
+) -> tuple[Size | Quantity, ...] | None:
+    """Read one reading, or several of one check: lengths, or forces of a balance."""
+    found: list[Size | Quantity | None] = []
+    items = reader.items(node, place)
+    for n, item in enumerate(items):
+        where = (*place, n) if len(items) > 1 else place
+        text = reader.text(item, where)
+        if text is not None and FORCE.search(text):
+            found.append(quantity("force", reader, item, where))
+        else:
+            found.append(known_size(reader, item, where))
+    return tuple(one for one in found if one is not None) or None
 
 
 def _as_found(reader: Reader, node: Node, place: Place) -> AsFound:

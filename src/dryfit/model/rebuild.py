@@ -284,6 +284,8 @@ class Rebuild:
     ----------
     system
         What a bare number means, and what is shown first: `mm` or `inch`.
+    readings, forces
+        What was read, by check: lengths, and what a balance showed.
     unread
         Places whose text could not be read: named in the text, missing from the records.
     """
@@ -303,5 +305,6 @@ class Rebuild:
     needs: Mapping[str, Need] = field(default_factory=dict)
     checks: Mapping[str, Check] = field(default_factory=dict)
     readings: Mapping[str, tuple[Size, ...]] = field(default_factory=dict)
+    forces: Mapping[str, tuple[Quantity, ...]] = field(default_factory=dict)
     as_found: AsFound | None = None
     unread: frozenset[Place] = frozenset()

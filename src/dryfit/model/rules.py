@@ -34,6 +34,7 @@ from dryfit.model.rebuild import (
     BUILT,
     HOT,
     Check,
+    CordPull,
     Depth,
     EndFloat,
     FloatNeed,
@@ -420,11 +421,27 @@ def _depth(rebuild: Rebuild, asked: Depth, place: Place) -> Iterator[Finding]:
         )
 
 
+def _reading_sorts(rebuild: Rebuild) -> Iterator[Finding]:
+    """A balance shows a force, everything else a length."""
+    for name, check in rebuild.checks.items():
+        balance = isinstance(check, CordPull)
+        if name in (rebuild.readings if balance else rebuild.forces):
+            shows = "a force" if balance else "a length"
+            yield Finding(
+                "reading.sort",
+                ("readings", name),
+                f"a {check.kind} shows {shows}",
+                "type 6.5 N, or 1.4 lbf" if balance else "type 0.05, or 2 thou",
+            )
+
+
 def _readings(rebuild: Rebuild) -> Iterator[Finding]:
     """Readings belong to checks, as-found sizes to sizes."""
     checks = names_in(rebuild, "checks", rebuild.checks)
     found = rebuild.as_found
-    places: list[tuple[Place, str]] = [(("readings", n), n) for n in rebuild.readings]
+    named = dict.fromkeys([*rebuild.readings, *rebuild.forces])
+    places: list[tuple[Place, str]] = [(("readings", n), n) for n in named]
+    yield from _reading_sorts(rebuild)
     places += [(("as found", "readings", n), n) for n in (found.readings if found else ())]
     for name, sizes_read in rebuild.readings.items():
         if any(size.value < 0 for size in sizes_read):

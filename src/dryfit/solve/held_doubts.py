@@ -8,8 +8,10 @@ from dryfit.mechanics.springs import spring_force
 from dryfit.model.parts import SpringWasher
 from dryfit.model.rebuild import EndFloat, Line, Rebuild
 from dryfit.quantities import Finding, Size
+from dryfit.quantities.rounding import two_figures
 from dryfit.solve.benchtop import NoAnswer, NothingStops, NotYet, lay_on
 from dryfit.solve.bodies import BODIES
+from dryfit.solve.elastic import Held
 from dryfit.solve.luck import NoLuck, full
 from dryfit.solve.network import Network, floating, network
 from dryfit.solve.predict import predict
@@ -156,6 +158,31 @@ def _springs(rebuild: Rebuild, line: Line, drawn: Sample, put: Fitted) -> Iterat
             left = room(held.net.closed, part.name, held.net.case)
             clear = -pressed if left is None else float(np.mean(left))
             yield from _spring(rebuild, part, (pressed, clear, travel))
+            push = float(np.mean(held.force(contact.before, contact.after)))
+            yield from _stuck(held, part.name, push)
+
+
+def _stuck(held: Held, spring: str, push: float) -> Iterator[Finding]:
+    """Tell a ring that grips its seat or pocket harder than the spring behind it pushes."""
+    for contact in held.net.closed:
+        ends = {contact.before, contact.after}
+        if spring not in ends:
+            continue
+        for grip in held.net.grips:
+            if grip.body in ends and (limit := float(np.mean(grip.limit))) > max(push, STUCK):
+                yield Finding(
+                    "ring.stuck",
+                    ("parts", owner(grip.body)),
+                    f"'{owner(grip.body)}' grips '{grip.host}' with {two_figures(limit)} N, and "
+                    f"'{spring}' pushes with {two_figures(push)} N: it cannot slide as it should",
+                    "open its pocket, or take down its seat, to a sliding fit; warm, it forces "
+                    "what the shaft grows into the other bearings",
+                    "note",
+                )
+
+
+STUCK = 30.0
+"""A ring that holds less slides by hand: estimate [N]."""
 
 
 def _spring(

@@ -4,11 +4,13 @@ import json
 import sys
 from collections.abc import Callable
 from pathlib import Path
+from textwrap import wrap
 from typing import TYPE_CHECKING, Any
 
 import click
 
 from dryfit import __version__
+from dryfit.app.cli.page import WIDTH, indented
 
 if TYPE_CHECKING:
     from dryfit.app.usecases.choose import ChooseAnswer
@@ -233,11 +235,12 @@ def _json(question: str, answer: Any) -> None:
 def _findings(findings: "tuple[FindingAnswer, ...]") -> None:
     """Print findings, each with its line and the way out."""
     for found in findings:
-        click.echo(f"line {found.line}, column {found.column}, {found.level}: {found.message}")
+        told = f"line {found.line}, column {found.column}, {found.level}: {found.message}"
+        click.echo("\n".join(wrap(told, WIDTH, subsequent_indent="  ")))
         for line in found.excerpt.splitlines():
             click.echo(f"    {line}")
         if found.way_out:
-            click.echo(f"    {found.way_out}")
+            click.echo("\n".join(indented(found.way_out, by=4)))
         click.echo()
 
 

@@ -271,9 +271,12 @@ def _reading(check: CheckAnswer, show: Figures) -> list[str]:
     read = check.read
     if read is None:
         return []
-    size = show.length(abs(read.off_mm))
+    if read.value_mm is None or read.off_mm is None:
+        value, size = f"{read.value_n:.3g} N", f"{abs(read.off_n or 0.0):.2g} N"
+    else:
+        value, size = show.length(read.value_mm), show.length(abs(read.off_mm))
     off = f" by {size}" if "explain" in read.verdict else ""
-    lines = indented(f"READ {show.length(read.value_mm)}: {read.verdict}{off}", hang=2)
+    lines = indented(f"READ {value}: {read.verdict}{off}", hang=2)
     return lines + (indented(read.wanted, by=4) if read.wanted else [])
 
 

@@ -51,12 +51,14 @@ class LackingAnswer:
 
 @dataclass(frozen=True)
 class ReadAnswer:
-    """A reading that was taken, and what is to be said of it."""
+    """A reading that was taken, a length or a force, and what is to be said of it."""
 
-    value_mm: float
+    value_mm: float | None
     verdict: str
-    off_mm: float
+    off_mm: float | None
     wanted: str
+    value_n: float | None = None
+    off_n: float | None = None
 
 
 @dataclass(frozen=True)
@@ -212,7 +214,7 @@ def check_answer(expected: Expected) -> CheckAnswer:
         tuple(_reason(r) for r in expected.more),
         tuple(_reason(r) for r in expected.less),
         tuple(lacking_answer(s) for s in expected.lacking),
-        _read(expected.read) if expected.read else None,
+        _read(expected.read, in_newton=expected.in_newton) if expected.read else None,
         _force(expected) if expected.in_newton else None,
         mm(expected.nip),
         expected.cannot,
@@ -238,7 +240,10 @@ def _reason(reason: Reason) -> ReasonAnswer:
     return ReasonAnswer(reason.words, mm_or_none(reason.change))
 
 
-def _read(read: Read) -> ReadAnswer:
+def _read(read: Read, *, in_newton: bool) -> ReadAnswer:
+    if in_newton:
+        value, off = round(read.value, 6), round(read.off, 6)
+        return ReadAnswer(None, read.verdict, None, read.wanted, value, off)
     return ReadAnswer(mm(read.value), read.verdict, mm(read.off), read.wanted)
 
 
