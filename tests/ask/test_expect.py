@@ -4,6 +4,7 @@ from importlib.resources import files
 
 import pytest
 
+from dryfit.app.usecases.opening import open_text
 from dryfit.ask.asking import Asking
 from dryfit.ask.expect import AS_EXPECTED, LESS, MORE, Expected, expect
 from dryfit.ask.targets import targets
@@ -150,3 +151,23 @@ def test_two_open_packs_share_one_float() -> None:
     assert _unanswered(two, part, stack) == []
     given = ("cover shim: {made from: [0.05]}", "cover shim: {made from: [0.05], fitted: 0.10}")
     assert _unanswered(two, part, stack, given) == []
+
+
+def test_wants_at_odds_are_told() -> None:
+    """Float of 0.05 to 0.15 and of 0.20 to 0.30, or float and nip, of the same shaft."""
+    want = "  shaft float: {kind: float, of: shaft, want: 0.05 to 0.15}\n"
+    for other, codes in (
+        ("{kind: float, of: shaft, want: 0.20 to 0.30}", ["want.at odds"]),
+        ("{kind: nip, of: shaft, want: 0.01 to 0.03}", ["want.at odds"]),
+        ("{kind: float, of: shaft, want: 0.10 to 0.30}", []),
+        ("{kind: float, of: shaft, want: at least 0.02}", []),
+    ):
+        assert _unanswered((want, f"{want}  other: {other}\n")) == codes
+
+
+def test_an_empty_drawer_is_told() -> None:
+    """A list with nothing in it is not the same as no list."""
+    text = (files("dryfit.app") / "demos" / "feed-box.yaml").read_text(encoding="utf-8")
+    empty = text.replace("made from: [0.05, 0.10, 0.25, 0.50]", "made from: []")
+    told = [finding.message for finding in open_text(empty).findings]
+    assert told == ["the drawer is empty: nothing can be made of it"]

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 
+from dryfit.ask.acts import Act, acts
 from dryfit.ask.asking import Asking, Packs
 from dryfit.ask.expect import Expected, expect
 from dryfit.ask.harm import MOST_HARM, harm
@@ -64,6 +65,8 @@ class Set:
         How that need follows its thickness.
     tried
         Packs near by, and their chance by the sizes.
+    quick
+        The routes as gone by a first look.
     """
 
     part: str
@@ -78,6 +81,7 @@ class Set:
     target: Target | None
     slope: float
     tried: tuple[tuple[Pack, float], ...]
+    quick: tuple[Route, ...] = ()
 
     @property
     def in_hand(self) -> float | None:
@@ -107,6 +111,8 @@ class Closing:
         Whether it is known how warm it runs.
     worth
         Sizes worth measuring better.
+    by_sum, acts
+        First-time chance by the sum of sizes alone [-], and what raises it most a minute.
     lacking
         Sizes not known.
     """
@@ -122,6 +128,8 @@ class Closing:
     worth: tuple[Worth, ...]
     lacking: tuple[Slope, ...]
     needed: tuple[Needed, ...] = ()
+    by_sum: float | None = None
+    acts: tuple[Act, ...] = ()
 
 
 def close_up(asking: Asking) -> Closing:
@@ -162,6 +170,8 @@ def _close_up(asking: Asking, wanted: tuple[Target, ...]) -> Closing:
     told = set(asking.rebuild.settings) <= set(packs) and not missing and bool(wanted)
     fitted = told and any(one.fitted is not None for one in done)
     advised = _advised(asking, wanted, done, packs) if told or done else (None, None)
+    better = worth(quick, wanted, packs, _open_setting(done)) if told and not fitted else ()
+    raised = _raised(quick, wanted, done, better) if told and not fitted else (None, ())
     return Closing(
         wanted,
         tuple(done),
@@ -170,10 +180,22 @@ def _close_up(asking: Asking, wanted: tuple[Target, ...]) -> Closing:
         chance(asking, wanted, packs) if fitted else None,
         harm(asking, wanted, packs) if fitted else None,
         HOT in states_of(asking.rebuild),
-        worth(quick, wanted, packs, _open_setting(done)) if told and not fitted else (),
+        better,
         tuple(missing.values()),
         needed(asking, wanted, packs),
+        *raised,
     )
+
+
+def _raised(
+    quick: Asking, wanted: tuple[Target, ...], done: list[Set], better: tuple[Worth, ...]
+) -> tuple[float | None, tuple[Act, ...]]:
+    """Ask what raises the chance; nothing where a setting has no pack by the sum."""
+    packs = {one.part: r.pack for one in done for r in one.routes if r.name == SUM}
+    if not done or any(packs.get(one.part) is None for one in done):
+        return None, ()
+    by_sum = {part: pack.thickness for part, pack in packs.items() if pack}
+    return acts(quick, wanted, by_sum, {one.part: one.quick for one in done}, better)
 
 
 def _open_setting(done: list[Set]) -> str | None:
@@ -208,7 +230,7 @@ def _set(asking: Asking, wanted: tuple[Target, ...], part: str, packs: dict[str,
     known = target is not None and not any(lacking(asking, t.need, packs) for t in mine)
     quick = asking.first_look
     choice = choose(quick, wanted, part, packs) if known else None
-    found = routes(quick, wanted, part, packs, choice)
+    looked = found = routes(quick, wanted, part, packs, choice)
     best = recommended(found)
     if best and quick is not asking:  # the best of them is looked at well
         sure = gone(best.name, asking, wanted, part, packs, choice)
@@ -229,6 +251,7 @@ def _set(asking: Asking, wanted: tuple[Target, ...], part: str, packs: dict[str,
         target,
         pack_slope(asking, travel(target.need), packs, part) if target else 0.0,
         choice.tried if choice else (),
+        looked,
     )
 
 

@@ -112,7 +112,7 @@ def quantity(kind: Kind, reader: Reader, node: Node, place: Place) -> Quantity |
 def stock(reader: Reader, node: Node, place: Place) -> tuple[Stock, ...]:
     """Read what is in the drawer: `0.10` as many as wanted, `2 of 0.25` two."""
     pieces = []
-    for number, item in enumerate(reader.items(node, place)):
+    for number, item in enumerate(_in_the_drawer(reader, node, place)):
         text = reader.text(item, (*place, number))
         if text is None:
             continue
@@ -127,10 +127,20 @@ def stock(reader: Reader, node: Node, place: Place) -> tuple[Stock, ...]:
     return tuple(pieces)
 
 
+def _in_the_drawer(reader: Reader, node: Node, place: Place) -> list[Node]:
+    """List what is in the drawer; an empty one is told."""
+    items = list(reader.items(node, place))
+    if not items:
+        message = "the drawer is empty: nothing can be made of it"
+        reader.tell("stock.empty", place, message, "list what is in it: [0.05, 0.10, 0.25]")
+        reader.unread.add(place)
+    return items
+
+
 def sizes(reader: Reader, node: Node, place: Place) -> tuple[Size, ...]:
     """Read a list of thicknesses."""
     found = []
-    for number, item in enumerate(reader.items(node, place)):
+    for number, item in enumerate(_in_the_drawer(reader, node, place)):
         piece = _thick(reader, size(reader, item, (*place, number)), (*place, number))
         if piece:
             found.append(piece)

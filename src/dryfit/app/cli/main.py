@@ -112,6 +112,20 @@ def _ready(answer: "ReviewAnswer") -> str:
 @cli.command()
 @file
 @as_json
+def worth(file: Path, as_json: bool) -> None:
+    """Say what raises the chance of FILE most for the time it takes."""
+
+    def text(answer: "ChooseAnswer") -> str:
+        from dryfit.app.cli.sheet import raises
+
+        return raises(answer)
+
+    _answer_choose(_read(file), as_json, text, question="worth")
+
+
+@cli.command()
+@file
+@as_json
 @units
 def expect(file: Path, as_json: bool, units: Any) -> None:
     """Say what every check of FILE should read."""

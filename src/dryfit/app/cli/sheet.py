@@ -20,7 +20,15 @@ def sheet(answer: ChooseAnswer, units: Units | None = None) -> str:
     blocks += _sure(answer)
     blocks += _checks(answer, show)
     blocks += [routes(one, show) for one in answer.settings]
-    blocks += _worth(answer)
+    blocks += _raises(answer)
+    return _joined([*blocks, *_small_print(answer)])
+
+
+def raises(answer: ChooseAnswer) -> str:
+    """Write what raises the chance most, and nothing else."""
+    blocks = [_title(answer), *_sure(answer), *_raises(answer)]
+    if not answer.acts:
+        blocks.append("No act that is known here raises it by as much as one in a hundred.")
     return _joined([*blocks, *_small_print(answer)])
 
 
@@ -290,12 +298,17 @@ def _reasons(head: str, reasons: tuple[ReasonAnswer, ...], show: Figures) -> lis
     return indented(f"{head}: {'; '.join(words)}", hang=2) if words else []
 
 
-def _worth(answer: ChooseAnswer) -> list[str]:
-    """List the sizes worth measuring better."""
-    if not answer.worth:
+def _raises(answer: ChooseAnswer) -> list[str]:
+    """List the acts that raise the chance, most a minute first."""
+    if not answer.acts or answer.chance_by_sum is None:
         return []
-    lines = head("Worth measuring better")
-    for one in answer.worth:
-        then = f"then {in_hundred(one.chance)}"
-        lines += indented(f"{one.key}, by {one.better} instead of {one.now}: {then}", hang=2)
+    lines = head("What raises it most for the time it takes")
+    lines += indented(f"by the sum of sizes alone: {in_hundred(answer.chance_by_sum)}")
+    for act in answer.acts:
+        if act.now:
+            what = f"measure {act.what} by {act.name} instead of {act.now}"
+        else:
+            what = f"{act.what}: {FIRST_DO[act.name]}"
+        then = f"then {in_hundred(act.chance)}; some {act.minutes:.0f} minutes (estimate)"
+        lines += indented(f"{what}: {then}", hang=2)
     return ["\n".join(lines)]

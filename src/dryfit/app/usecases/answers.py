@@ -2,6 +2,7 @@
 
 from dataclasses import astuple, dataclass
 
+from dryfit.ask.acts import Act
 from dryfit.ask.expect import Expected, Read
 from dryfit.ask.needed import Needed
 from dryfit.ask.packs import Pack
@@ -141,6 +142,17 @@ class PackAnswer:
 
 
 @dataclass(frozen=True)
+class ActAnswer:
+    """An act that raises the chance: an instrument for a size, or a route to a setting."""
+
+    name: str
+    what: str
+    now: str
+    minutes: float
+    chance: float
+
+
+@dataclass(frozen=True)
 class WorthAnswer:
     """What it is worth to measure one size again with a better instrument."""
 
@@ -255,6 +267,11 @@ def lacking_answer(slope: Slope) -> LackingAnswer:
 def pack_answer(pack: Pack) -> PackAnswer:
     """Tell what a pack is made of."""
     return PackAnswer(float(pack.exact), tuple(piece.text for piece in pack.pieces))
+
+
+def act_answer(act: Act) -> ActAnswer:
+    """Tell an act."""
+    return ActAnswer(act.name, act.what, act.now, act.minutes, act.chance)
 
 
 def worth_answer(worth: Worth) -> WorthAnswer:

@@ -3,12 +3,14 @@
 from dataclasses import dataclass
 
 from dryfit.app.usecases.answers import (
+    ActAnswer,
     CheckAnswer,
     LackingAnswer,
     NeedAnswer,
     PackAnswer,
     WantedAnswer,
     WorthAnswer,
+    act_answer,
     check_answer,
     lacking_answer,
     mm,
@@ -135,6 +137,8 @@ class ChooseAnswer:
     worth: tuple[WorthAnswer, ...] = ()
     lacking: tuple[LackingAnswer, ...] = ()
     needs: tuple[NeedAnswer, ...] = ()
+    chance_by_sum: float | None = None
+    acts: tuple[ActAnswer, ...] = ()
 
 
 def choose(request: ChooseRequest) -> ChooseAnswer:
@@ -169,6 +173,8 @@ def _answer(opened: Opened, closing: Closing) -> ChooseAnswer:
         tuple(worth_answer(w) for w in closing.worth),
         tuple(lacking_answer(s) for s in closing.lacking),
         tuple(need_answer(n) for n in closing.needed),
+        closing.by_sum,
+        tuple(act_answer(act) for act in closing.acts),
     )
 
 
