@@ -43,7 +43,7 @@ def test_every_demo_is_answered(name: str, more: list[str]) -> None:
 
 def test_first_demo_says_what_to_fit() -> None:
     """The sheet of the feed box names the pack, its pieces, the float and its band."""
-    out = _run("demo").output
+    out = _run("demo", "feed-box").output
     assert "0.35 mm (0.0138 in)  =  0.25 + 0.10" in out
     assert "0.06 to 0.14 mm" in out
     assert "closes up right first time, by the sizes: 99 in 100" in out

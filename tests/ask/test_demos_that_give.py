@@ -110,3 +110,51 @@ def test_wide_bearing_keeps_the_cover_of_the_drill_off() -> None:
     found = check("bench-drill", "cover gap", wide, spring, part)
     assert found.typed == pytest.approx(0.77e-3, abs=0.04e-3)
     assert check("bench-drill", "cover gap").typed == pytest.approx(0.0, abs=1e-6)
+
+
+def test_closing_gap_of_the_bevel_box_is_the_pack_for_a_little_nip() -> None:
+    """Without a shim the fingers press the rows a little, so the gap reads some 0.01 to 0.02 less
+    than it is; of the nip wanted, 0.0175, about as much is taken off again."""
+    routes = {r.name: r for one in closing("bevel-box").settings[:1] for r in one.routes}
+    gap = routes["closing gap"]
+    assert gap.sign == pytest.approx(1.0, abs=0.005)
+    assert gap.trial == 0.0
+    assert abs(gap.offset) < 0.02e-3
+    assert gap.reading is not None
+    assert gap.reading[1] == pytest.approx(0.36e-3, abs=0.02e-3)
+
+
+def test_float_read_of_the_bevel_box_is_taken_out_with_the_nip() -> None:
+    """What was fitted, less the float read, less the nip: thicker gives float, so it is all less.
+
+    The nip is 0.0175; the push of 100 N adds some micrometres to the reading that were never float.
+    """
+    routes = {r.name: r for one in closing("bevel-box").settings[:1] for r in one.routes}
+    read = routes["read it, then correct"]
+    assert read.sign == pytest.approx(-1.0, abs=0.005)
+    assert -0.0185e-3 < read.offset < -0.009e-3
+
+
+def test_tight_new_ring_is_told_and_the_nut_does_not_bring_it_home() -> None:
+    """33 um over its bore it grips with thousands of newtons; 8 N.m in M30 pull two.
+
+    F = T / (0.2 d) is 8 / (0.2 x 0.030) = 1.3 kN; with less friction some more, common practice.
+    """
+    assert "ring.not home" in notes("bevel-box-tight-ring")
+    home = ("seat: 30.028 by micrometer, fitted hot by: 80 K", "seat: 30.004 by micrometer")
+    assert "ring.not home" not in notes("bevel-box-tight-ring", home)
+    tight, loose = (closing("bevel-box-tight-ring", *w).needed[1] for w in ((), (home,)))
+    assert (tight.chance or 0.0) < 0.1
+    assert (loose.chance or 0.0) > 0.6
+
+
+def test_lash_that_fell_was_read_with_free_play() -> None:
+    """0.42 by the fingers and 0.16 tight: elasticity gives 0.01, so a quarter was float."""
+    found = {e.check.name: e for e in closing("bevel-box-loose-cover").expected}
+    tight, loose = found["lash"], found["lash, by the fingers"]
+    assert tight.read is not None
+    assert loose.read is not None
+    assert tight.read.verdict == AS_EXPECTED
+    assert "explain" in loose.read.verdict
+    assert loose.read.off == pytest.approx(0.26e-3, abs=0.02e-3)
+    assert abs((tight.typed or 0.0) - (loose.typed or 0.0)) < 0.02e-3

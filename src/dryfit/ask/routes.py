@@ -226,7 +226,7 @@ def _from_reading(
     name: str, asking: Asking, mine: tuple[Target, ...], part: str, packs: Packs, start: Start
 ) -> Route:
     """Make the pack from the reading in every draw, and see whether the needs are met."""
-    slope = pack_slope(asking, travel(mine[0].need), {**packs, part: start.trial}, part)
+    slope = _even_slope(asking, mine[0], part, {**packs, part: start.trial})
     if not slope:
         return Route(name, why_not=f"{part} moves nothing there")
     sign = -start.follows / slope
@@ -272,6 +272,23 @@ def _quarrel(drawn: Array, taken: float) -> float:
     """By how much a reading lies outside of all but 1 in 100 of what the sizes make of it [m]."""
     low, high = (float(q) for q in np.quantile(drawn, (0.005, 0.995)))
     return max(taken - high, 0.0) if taken > high else min(taken - low, 0.0)
+
+
+OPENED = 0.05e-3
+"""Float with which a part surely touches nothing [m]: estimate."""
+
+
+def _even_slope(asking: Asking, target: Target, part: str, packs: Packs) -> float:
+    """Say how float or lash follows a pack where rows do not yet press on each other.
+
+    Pressed, they and the cover yield, and each hundredth of pack gives less than one of nip.
+    """
+    need = travel(target.need)
+    if isinstance(need, LashNeed) or not asking.as_typed(need, packs).gives:
+        return pack_slope(asking, need, packs, part)
+    open_ = replace(target, need=need, low=OPENED, high=OPENED)
+    at = ideal(asking, [open_], part, packs)
+    return pack_slope(asking, need, {**packs, part: at}, part)
 
 
 def _offset(

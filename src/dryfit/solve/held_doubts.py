@@ -1,6 +1,7 @@
 """What arithmetic finds wrong in how shafts are held: open ends, two fixed ends, solid springs."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 
 import numpy as np
 
@@ -12,7 +13,7 @@ from dryfit.quantities.rounding import two_figures
 from dryfit.solve.benchtop import NoAnswer, NothingStops, NotYet, lay_on
 from dryfit.solve.bodies import BODIES
 from dryfit.solve.elastic import Held
-from dryfit.solve.luck import NoLuck, full
+from dryfit.solve.luck import Luck, NoLuck, full
 from dryfit.solve.network import Network, floating, network
 from dryfit.solve.predict import predict
 from dryfit.solve.rigid import room
@@ -81,6 +82,7 @@ def _line(rebuild: Rebuild, line: Line, drawn: Sample) -> Iterator[Finding]:
         return  # with a pack still to choose nothing is known to be tight
     packs = {n: full(drawn.draws, metres(s) if s else 0.0) for n, s in fitted.items()}
     put = Fitted(packs, COLD, {}, {})
+    yield from _not_home(rebuild, line, put)
     springs = [name for name in parts if isinstance(rebuild.parts[name], SpringWasher)]
     if springs:
         yield from _springs(rebuild, line, drawn, put)
@@ -160,6 +162,47 @@ def _springs(rebuild: Rebuild, line: Line, drawn: Sample, put: Fitted) -> Iterat
             yield from _spring(rebuild, part, (pressed, clear, travel))
             push = float(np.mean(held.force(contact.before, contact.after)))
             yield from _stuck(held, part.name, push)
+
+
+def _not_home(rebuild: Rebuild, line: Line, put: Fitted) -> Iterator[Finding]:
+    """Tell a ring that stopped short of its shoulder, and that nothing then brings home."""
+    if not any(
+        getattr(rebuild.parts.get(spot.part), "pressed_with", None)
+        or getattr(rebuild.parts.get(spot.part), "fitted_hot_by", None)
+        for stack in line.stacks
+        for spot in stack.spots
+    ):
+        return
+    drawn = sample(rebuild, Luck(FEW))
+    packs = {name: full(drawn.draws, float(pack[0])) for name, pack in put.packs.items()}
+    try:
+        held = lay_on(rebuild, drawn, replace(put, packs=packs), line).at_rest({})
+    except (NoAnswer, NotYet):
+        return
+    for grip in held.net.grips:
+        gaps = [
+            np.maximum(held.distance(c) - c.length, 0.0)
+            for c in held.net.closed
+            if {c.before, c.after} == {grip.host, grip.body}
+        ]
+        gap = float(np.quantile(np.min(gaps, axis=0), 0.95)) if gaps else 0.0
+        if gap > HOME and float(np.max(grip.short)) > HOME:
+            yield Finding(
+                "ring.not home",
+                ("parts", owner(grip.body)),
+                f"'{owner(grip.body)}' may stand {spelled(gap, rebuild)} off its shoulder: it "
+                f"grips with some {two_figures(float(np.median(grip.limit)))} N, and what pulls "
+                "it home pulls less",
+                "press it home, or hold it up until it is cold; then look with the thinnest feeler",
+                "note",
+            )
+
+
+HOME = 3e-6
+"""A ring so near to its shoulder is home [m]: estimate."""
+
+FEW = 200
+"""Draws to look at a ring with."""
 
 
 def _stuck(held: Held, spring: str, push: float) -> Iterator[Finding]:

@@ -1,6 +1,6 @@
 """The routes to a pack on the sheet, each with its chance and its sum for a pencil."""
 
-from dryfit.app.cli.figures import Figures, in_hundred
+from dryfit.app.cli.figures import AS_TYPED, Figures, in_hundred
 from dryfit.app.cli.page import head, indented
 from dryfit.app.usecases.choose import RouteAnswer, SettingAnswer
 
@@ -30,7 +30,8 @@ def _how(one: SettingAnswer, route: RouteAnswer, show: Figures) -> list[str]:
     if not route.check:
         return []
     sign = "+" if route.sign > 0 else "-"
-    offset = f"{'+' if route.offset_mm >= 0 else '-'} {show.bare(abs(route.offset_mm))}"
+    fine = FINE if abs(route.offset_mm) < SMALL else AS_TYPED
+    offset = f"{'+' if route.offset_mm >= 0 else '-'} {show.bare(abs(route.offset_mm), fine)}"
     if route.name == "difference":
         start = f"what was in, {show.bare(route.trial_mm)}"
         text = f"{one.part} = {start} {offset} {sign} the float read before the strip"
@@ -66,6 +67,9 @@ def _how(one: SettingAnswer, route: RouteAnswer, show: Figures) -> list[str]:
         )
     return lines
 
+
+SMALL, FINE = 0.05, 0.004
+"""An offset below the one [mm] is a nip, which counts in thousandths: shown to half the other."""
 
 READ = {"end float": "float", "backlash": "lash"}
 """What is read, by kind of check; else it is a gap."""

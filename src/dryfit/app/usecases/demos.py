@@ -2,7 +2,7 @@
 
 from importlib.resources import files
 
-FIRST = "feed-box"
+FIRST = "bevel-box"
 
 
 def names() -> tuple[str, ...]:
