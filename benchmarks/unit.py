@@ -1,7 +1,7 @@
 """How long a whole unit takes: every check in its state, by arrays and by compiled steps.
 
-First the largest units of the tests, all checks, as a sheet asks for them (20 000 draws) and as an
-edit does (2 000). Then how time grows with the parts of one line: sets of bearings with spacers
+First the largest units of the tests, all checks, with 20 000 draws and with 2 000, and the whole
+sheet of a demo. Then how time grows with the parts of one line: sets of bearings with spacers
 between their rings, clamped by a nut and a threaded ring, each bearing a branch.
 """
 
@@ -9,6 +9,8 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from dryfit.app.usecases import demos
+from dryfit.app.usecases.choose import ChooseRequest, choose
 from dryfit.app.usecases.opening import open_text
 from dryfit.model.rebuild import Rebuild
 from dryfit.solve import equilibrium
@@ -88,6 +90,12 @@ def answered(rebuild: Rebuild, draws: int, *, compiled: bool) -> None:
         predict(rebuild, check, drawn, packs=packs)
 
 
+def sheet(data: bytes, *, compiled: bool) -> None:
+    """Answer all that is asked of a unit before it is closed."""
+    equilibrium.COMPILED = compiled
+    choose(ChooseRequest(data))
+
+
 def opened(text: str) -> Rebuild:
     """Read a unit."""
     found = open_text(text)
@@ -129,6 +137,17 @@ def main() -> None:
             counted = str(len(rebuild.checks))
             stem = name.split("/")[-1]
             rows.append((stem, counted, f"{draws}", f"{plain:.0f} ms", f"{fast:.0f} ms", shown))
+    data = demos.text("bevel-box")
+    runs = timing.in_turn(
+        {
+            "arrays": partial(sheet, data, compiled=False),
+            "compiled": partial(sheet, data, compiled=NUMBA),
+        },
+        ROUNDS,
+    )
+    medians = (f"{runs.median(side):.1f} s" for side in ("arrays", "compiled"))
+    shown = timing.times(runs.ratio("arrays", "compiled"))
+    rows.append(("whole sheet of the bevel box", "", "", *medians, shown))
     print(timing.machine() + ("" if NUMBA else "; no numba here: 'compiled' is arrays again"))
     print(timing.table(rows))
     rows = [("parts", "bodies", "unknowns", "arrays", "compiled", "times")]
