@@ -27,7 +27,7 @@ from dryfit.model.parts import Bearing, ShimPack, Spacer, ThrustWasher
 from dryfit.model.rebuild import Between, Rebuild
 from dryfit.quantities import Size
 from dryfit.solve.luck import NoLuck
-from dryfit.solve.rings import INNER, OUTER, ring
+from dryfit.solve.rings import INNER, OUTER, owner, ring
 from dryfit.solve.sizes import metres
 from dryfit.solve.threads import LOCK_NUT, thread_play
 
@@ -51,6 +51,8 @@ LOCKED_ON = (0.005 * MM, 0.03 * MM)
 TURNED_BACK = (0.01 * MM, 0.10 * MM)
 GEAR_OUT = (0.05 * MM, 0.30 * MM)
 CENTRES = (0.01 * MM, 0.06 * MM)
+THIN = 5 * MM
+"""Nobody takes two pieces for one that are thicker than this."""
 STUCK = (0.020, 0.010)
 """How tight a pocket is that was meant to slide, and two standard deviations of it [mm]."""
 
@@ -116,7 +118,10 @@ def _left_out(unit: Unit, part: Any) -> Iterator[Variant]:
 
 
 def _doubled(unit: Unit, part: Any) -> Iterator[Variant]:
-    if unit.of(part.name) and _has_thickness(unit.rebuild, part):
+    """Let a thin piece have a second one stuck to it."""
+    own = unit.rebuild.sizes.get(part.name)
+    thick = own is not None and isinstance(own.size, Size) and metres(own.size) > THIN
+    if unit.of(part.name) and _has_thickness(unit.rebuild, part) and not thick:
         words = f"{part.name} doubled: two stuck together"
         yield variant("doubled", (part.name,), words, made(part.name, lambda was, _: 2 * was))
 
@@ -277,7 +282,7 @@ def swapped(unit: Unit) -> Iterator[Variant]:
         p for p in parts if isinstance(p, Spacer | ThrustWasher | ShimPack) and _lies(unit, p)
     ]
     for one, other in combinations(pieces, 2):
-        if type(one) is type(other) and _goes_for(one, other):
+        if type(one) is type(other) and _goes_for(unit, one, other):
             words = f"{one.name} and {other.name} in each other's place"
             pair = (one.name, other.name)
             yield variant("swapped", pair, words, exchanged(*pair))
@@ -293,11 +298,23 @@ def _lies(unit: Unit, part: Any) -> bool:
     return bool(unit.of(part.name)) and _has_thickness(unit.rebuild, part)
 
 
-def _goes_for(one: Any, other: Any) -> bool:
-    """Tell whether a ring goes where another belongs: of one metal, and no diameter against it."""
+def _goes_for(unit: Unit, one: Any, other: Any) -> bool:
+    """Tell whether a ring goes where another belongs: of one metal, and no diameter against it.
+
+    Where no diameter is told, only one that lies on the same shaft, against the same rings.
+    """
     pairs = [(one.bore, other.bore), (one.outside, other.outside)]
     told = [(a, b) for a, b in pairs if isinstance(a, Size) and isinstance(b, Size)]
-    return one.material == other.material and all(abs(a.value - b.value) <= 1 for a, b in told)
+    if one.material != other.material or any(abs(a.value - b.value) > 1 for a, b in told):
+        return False
+    return bool(told) or _beside(unit, one.name) == _beside(unit, other.name)
+
+
+def _beside(unit: Unit, name: str) -> tuple[set[str], set[str]]:
+    """Say in which lines a piece lies, and which rings of bearings it touches."""
+    here = unit.of(name)
+    bodies = {t.other(name) for t in here} - {*unit.rebuild.parts}
+    return {t.line for t in here}, {body.removeprefix(owner(body)) for body in bodies}
 
 
 def _apex(unit: Unit, mesh: Any) -> Iterator[Variant]:
