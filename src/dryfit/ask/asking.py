@@ -1,6 +1,6 @@
 """A rebuild with its true sizes drawn, ready to be asked."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import Any
@@ -52,6 +52,32 @@ Packs = Mapping[str, "float | Array"]
 """Thickness of each setting, as meant [m]."""
 
 
+Amount = Callable[[Draws], Array]
+"""How much of something there is, one value a draw."""
+
+Thick = Mapping[str, Array]
+"""Thickness of what lies between faces, by part [m], shape (n,) each."""
+
+
+@dataclass(frozen=True)
+class Wrong:
+    """What is other in the unit than was meant; nobody in the shop knows.
+
+    Attributes
+    ----------
+    extra
+        What lies under a part or on a face besides, or how far a cover or nut stands back [m].
+    sizes
+        What is to be added to sizes between spots [m], by key.
+    thick
+        From true sizes and what was meant to be fitted, what is as thick as something else [m].
+    """
+
+    extra: Mapping[str, Amount] = field(default_factory=dict)
+    sizes: Mapping[str, Amount] = field(default_factory=dict)
+    thick: Callable[[Sample, Thick], Thick] | None = None
+
+
 @dataclass(frozen=True)
 class Asking:
     """A rebuild and how it is asked.
@@ -66,6 +92,8 @@ class Asking:
         What stands in for sizes that are not known [m], by key.
     sampled
         True sizes to use instead of those drawn from the rebuild.
+    wrong
+        What is other than meant, in the draws and as typed.
     told
         What was asked of the sizes as typed, kept as the same is asked many times.
     chosen
@@ -76,13 +104,14 @@ class Asking:
     count: int = DRAWS
     assumed: Mapping[str, float] = field(default_factory=dict)
     sampled: Sample | None = None
+    wrong: Wrong | None = None
     told: dict[tuple[object, ...], Reading] = field(init=False, default_factory=dict, compare=False)
     chosen: dict[tuple[object, ...], Any] = field(init=False, default_factory=dict, compare=False)
 
     @cached_property
     def drawn(self) -> Sample:
         """All true sizes, one value a draw."""
-        return self.sampled or sample(self.rebuild, Luck(self.count))
+        return self._off(self.sampled or sample(self.rebuild, Luck(self.count)))
 
     @cached_property
     def first_look(self) -> "Asking":
@@ -99,13 +128,13 @@ class Asking:
     @cached_property
     def nominal(self) -> Sample:
         """All sizes as typed."""
-        return sample(self.rebuild, NoLuck())
+        return self._off(sample(self.rebuild, NoLuck()))
 
     def side_by_side(self, count: int) -> Sample:
         """All sizes as typed, in so many draws beside each other."""
         key = ("side by side", count)
         if key not in self.chosen:
-            self.chosen[key] = sample(self.rebuild, NoLuck(count))
+            self.chosen[key] = self._off(sample(self.rebuild, NoLuck(count)))
         found: Sample = self.chosen[key]
         return found
 
@@ -136,9 +165,9 @@ class Asking:
             self.rebuild,
             asked,
             nominal,
-            packs=meant,
+            packs=self._fitted(nominal, meant),
             assumed=self.assumed,
-            extra=extra,
+            extra={**self._extra(nominal), **(extra or {})},
             state=state,
         )
 
@@ -146,7 +175,13 @@ class Asking:
         """Say what may truly be found, packs made with their error [m], shape (n,)."""
         made = {part: self._made(part, t) for part, t in self.with_fitted(packs).items()}
         return predict(
-            self.rebuild, asked, self.drawn, packs=made, assumed=self.assumed, state=state
+            self.rebuild,
+            asked,
+            self.drawn,
+            packs=self._fitted(self.drawn, made),
+            assumed=self.assumed,
+            extra=self._extra(self.drawn),
+            state=state,
         )
 
     def with_fitted(self, packs: Packs) -> Packs:
@@ -154,6 +189,25 @@ class Asking:
         settings = self.rebuild.settings.items()
         fitted = {part: metres(s.fitted) if s.fitted else 0.0 for part, s in settings}
         return {**fitted, **packs}
+
+    def _off(self, drawn: Sample) -> Sample:
+        """Change the sizes that are not what they were meant to be."""
+        for key, amount in (self.wrong.sizes if self.wrong else {}).items():
+            if key in drawn.sizes:
+                drawn = drawn.with_size(self.rebuild, key, drawn.sizes[key] + amount(drawn.draws))
+        return drawn
+
+    def _extra(self, drawn: Sample) -> dict[str, Array]:
+        """Say what lies there besides."""
+        return {
+            n: more(drawn.draws) for n, more in (self.wrong.extra if self.wrong else {}).items()
+        }
+
+    def _fitted(self, drawn: Sample, meant: Thick) -> Thick:
+        """Say what is fitted where that was meant."""
+        if self.wrong is None or self.wrong.thick is None:
+            return meant
+        return {**meant, **self.wrong.thick(drawn, meant)}
 
     def _made(self, part: str, thickness: "float | Array") -> Array:
         """Make a pack: whole and nipped it is as thick as meant but for the error of measuring."""

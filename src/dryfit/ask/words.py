@@ -129,8 +129,9 @@ def reasons(
     line = line_of(asking.rebuild, asked)
     here = dict.fromkeys(spot.part for stack in line.stacks for spot in stack.spots)
     gives = asking.as_typed(asked, packs).gives
-    every = _follow(asking, asked, packs, tuple(here))
-    for part in here:
+    told = tuple(part for part in here if MISHAPS[asking.rebuild.parts[part].kind])
+    every = _follow(asking, asked, packs, told)
+    for part in told:
         follows = every[part]
         for mishap in MISHAPS[asking.rebuild.parts[part].kind]:
             way = follows * mishap.adds

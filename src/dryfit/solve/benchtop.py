@@ -233,7 +233,7 @@ def mark_of(put: Fitted, line: Line) -> str:
     words += [f"{name} {size.text}" for name, size in sorted(now.fitted.items())]
     here = {spot.part for stack in line.stacks for spot in stack.spots}
     packs = {name: pack for name, pack in put.packs.items() if name in here}
-    extra = {name: np.asarray(more) for name, more in put.extra.items()}
+    extra = {n: np.asarray(more) for n, more in put.extra.items() if owner(n.split(".")[0]) in here}
     return digest(packs, extra, now.growth, now.rises, words="\x1f".join(words))
 
 

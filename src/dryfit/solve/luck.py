@@ -80,7 +80,48 @@ class NoLuck:
     flat = normal
 
 
-Draws = Luck | NoLuck
+@dataclass(frozen=True, slots=True)
+class Exchanged:
+    """Draws of a unit in which two parts are in each other's place, each with its own errors.
+
+    Attributes
+    ----------
+    luck
+        Where the errors come from.
+    one, other
+        The places of the two parts.
+    stays
+        What belongs to the place and not to what is in it.
+    """
+
+    luck: Luck
+    one: str
+    other: str
+    stays: frozenset[str] = frozenset()
+
+    @property
+    def count(self) -> int:
+        """How many draws [-]."""
+        return self.luck.count
+
+    def normal(self, *key: str) -> Array:
+        """Draw as `Luck` does, for what is in the place."""
+        return self.luck.normal(*self._of(key))
+
+    def flat(self, *key: str) -> Array:
+        """Draw as `Luck` does, for what is in the place."""
+        return self.luck.flat(*self._of(key))
+
+    def _of(self, key: tuple[str, ...]) -> tuple[str, ...]:
+        there = {self.one: self.other, self.other: self.one}
+        if key[0] != "parts" or key[1] not in there:
+            return key
+        if key[2] in self.stays and key[-1] != "ring":
+            return key
+        return ("parts", there[key[1]], *key[2:])
+
+
+Draws = Luck | NoLuck | Exchanged
 
 
 def full(draws: Draws, value: float) -> Array:

@@ -137,12 +137,16 @@ def network(rebuild: Rebuild, line: Line, sample: Sample, fitted: Fitted) -> Net
         gripped = []
     pulls = pulls_of(rebuild, chains, case, loose)
     screws = fitted.now.screws
+    slack = {n for n in fitted.extra if _threaded(rebuild, n)}
     pulls = {name: _clamped(rebuild, name, pull, sample, screws) for name, pull in pulls.items()}
+    pulls |= {n: _not_up(pull, fitted.extra[n]) for n, pull in pulls.items() if n in slack}
     hosts = adjusters(rebuild, pulls, stacks, sits)
     if hosts and fitted.now.growth:
         pulls |= _set_cold(hosts, network(rebuild, line, sample, fitted.cold), fitted.now.growth)
     else:
-        pulls |= _adjusted(rebuild, contacts, pulls, hosts, sample, fitted.now.nuts == LOCKED)
+        turned_back = {n: fitted.extra[n] for n in slack}
+        locked = fitted.now.nuts == LOCKED
+        pulls |= _adjusted(rebuild, contacts, pulls, hosts, sample, locked, turned_back)
     gives = any(body_of(rebuild, name).gives for name in bodies)
     return Network(case, tuple(contacts), pulls, layouts, hosts, gives, tuple(gripped))
 
@@ -201,7 +205,7 @@ def _chain(
             give = 0.0  # nothing beside a spring, and which of its faces has its law must not tell
         law = _spring(rebuild, a.part, sample)
         contact = Contact(a.part, b.part, length, law, give=give)
-        chain.append(_with_extra(contact, cover, extra))
+        chain.append(_with_extra(contact, cover, extra, (str(a), str(b))))
     return chain
 
 
@@ -280,10 +284,12 @@ def _adjusted(
     hosts: Mapping[str, str],
     sample: Sample,
     locked: bool,
+    turned_back: Mapping[str, Any],
 ) -> dict[str, Contact]:
     """Set each adjusting nut so that the float it leaves is the one told, or nothing.
 
-    A lock nut done up behind it pushes it on by the play of its thread.
+    A lock nut done up behind it pushes it on by the play of its thread; it may have been turned
+    back since, or dragged on.
     """
     found: dict[str, Contact] = {}
     for nut, host in hosts.items():
@@ -294,6 +300,7 @@ def _adjusted(
             set_to = true_size(sample.draws, ("parts", nut, "set_to"), part.set_to, by)
         if locked and part.locked_by == LOCK_NUT:
             set_to = set_to - thread_play(part, sample.draws)
+        set_to = set_to + turned_back.get(nut, 0.0)
         every = [*contacts, *pulls.values(), *found.values()]
         for chain, sign in ((every, 1.0), (turned(every), -1.0)):
             beyond = nearest(chain, host).get(nut)
@@ -315,14 +322,36 @@ def _set_cold(
     }
 
 
-def _with_extra(contact: Contact, cover: str | None, extra: Mapping[str, Any]) -> Contact:
-    """Put what lies there besides under the later part, or into the joint of a cover."""
+def _not_up(pull: Contact, back: Any) -> Contact:
+    """Let a clamping nut stand back on its thread: it does not pull, and goes no further."""
+    return replace(pull, length=pull.length - back, law=None)
+
+
+def _threaded(rebuild: Rebuild, name: str) -> bool:
+    return name in rebuild.parts and BODIES[rebuild.parts[name].kind].stands is Stands.THREADED
+
+
+def _with_extra(
+    contact: Contact, cover: str | None, extra: Mapping[str, Any], faces: tuple[str, str]
+) -> Contact:
+    """Put what lies there besides under the later part, into the joint of a cover, or on a face."""
     under = cover if cover in (contact.before, contact.after) else contact.after
-    more = extra.get(owner(under or ""))
-    return contact if more is None else replace(contact, length=contact.length + more)
+    more = [extra[name] for name in (owner(under or ""), *faces) if name in extra]
+    return replace(contact, length=contact.length + sum(more)) if more else contact
 
 
 def _own_extra(rebuild: Rebuild, cover: str | None, extra: Mapping[str, Any]) -> dict[str, Any]:
-    """Leave a cover's share to its joint: it stands off there, not at its boss."""
-    screwed = {n for n in extra if BODIES[rebuild.parts[n].kind].stands is Stands.SCREWED}
-    return {n: x for n, x in extra.items() if n == cover or n not in screwed}
+    """Leave a cover's share to its joint: it stands off there, not at its boss.
+
+    What is told of a nut is how far it stands back on its thread, nothing under it.
+    """
+    screwed = {n for n in extra if _screwed(rebuild, n)}
+    return {
+        n: x
+        for n, x in extra.items()
+        if not _threaded(rebuild, n) and (n == cover or n not in screwed)
+    }
+
+
+def _screwed(rebuild: Rebuild, name: str) -> bool:
+    return name in rebuild.parts and BODIES[rebuild.parts[name].kind].stands is Stands.SCREWED

@@ -77,7 +77,8 @@ def predict(
     assumed
         Values for what is not known, by key [m]
     extra
-        What lies under a part besides, or how far a cover is not home, by part [m]
+        What lies under a part besides, how far a cover is not home or a nut stands back, by part;
+        or what lies on a face, by its spot [m]
     state
         Another state than that of the check [text]
 

@@ -10,6 +10,7 @@ from dryfit.model.parts import Gasket
 from dryfit.model.rebuild import Rebuild
 from dryfit.quantities import NotKnown, Size
 from dryfit.solve.luck import Array, Draws
+from dryfit.solve.rings import owner
 from dryfit.solve.sizes import Gauge, gauge, metres, true_size
 from dryfit.solve.spots import Layout
 
@@ -78,6 +79,14 @@ class Sample:
         part = rebuild.sizes[key].start.part
         other.others.update(self.others)
         other.layouts.update({k: v for k, v in self.layouts.items() if k[0] != part})
+        return other
+
+    def without(self, *parts: str, draws: Draws | None = None) -> "Sample":
+        """Give the same sizes, with nothing kept of some parts, which have become others."""
+        other = replace(self, draws=draws or self.draws)
+        gone = {*parts}
+        other.others.update({k: v for k, v in self.others.items() if not gone & {*k}})
+        other.layouts.update({k: v for k, v in self.layouts.items() if owner(k[0]) not in gone})
         return other
 
 

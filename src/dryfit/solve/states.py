@@ -98,7 +98,8 @@ class Fitted:
     now
         The state.
     extra
-        What lies under a part besides, or how far a cover is not home, by part [m].
+        What lies under a part besides, how far a cover is not home, or how far a nut stands back
+        on its thread, by part; or what lies on a face, by its spot (of a bearing, on a ring) [m].
     assumed
         Values for what is not known, by key [m].
     """
