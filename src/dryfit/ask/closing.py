@@ -19,6 +19,7 @@ from dryfit.ask.settings import (
 )
 from dryfit.ask.slopes import Slope, lacking, pack_slope, slopes
 from dryfit.ask.targets import Target, targets, travel
+from dryfit.ask.usual import Usual, with_the_usual
 from dryfit.ask.worth import Worth, worth
 from dryfit.model.rebuild import HOT, FloatNeed
 from dryfit.solve.benchtop import NoAnswer
@@ -111,6 +112,8 @@ class Closing:
         Whether it is known how warm it runs.
     worth
         Sizes worth measuring better.
+    usual
+        The chance with what usually goes wrong; None where it has no chance by the sizes.
     by_sum, acts
         First-time chance by the sum of sizes alone [-], and what raises it most a minute.
     lacking
@@ -130,6 +133,7 @@ class Closing:
     needed: tuple[Needed, ...] = ()
     by_sum: float | None = None
     acts: tuple[Act, ...] = ()
+    usual: Usual | None = None
 
 
 def close_up(asking: Asking) -> Closing:
@@ -184,7 +188,17 @@ def _close_up(asking: Asking, wanted: tuple[Target, ...]) -> Closing:
         tuple(missing.values()),
         needed(asking, wanted, packs),
         *raised,
+        _usual(asking, wanted, packs, advised[0]) if told else None,
     )
+
+
+def _usual(
+    asking: Asking, wanted: tuple[Target, ...], packs: dict[str, float], by_sizes: float | None
+) -> Usual | None:
+    """Ask for the second figure; it takes from the first what slips through."""
+    if by_sizes is None:
+        by_sizes = chance(asking, wanted, packs)
+    return with_the_usual(asking, wanted, packs, by_sizes)
 
 
 def _raised(

@@ -223,7 +223,10 @@ def mark_of(put: Fitted, line: Line) -> str:
     Examples
     --------
     >>> from dryfit.solve.states import COLD
-    >>> line = Line("spindle", "nose", "tail", ())
+    >>> from dryfit.model.rebuild import Stack
+    >>> from dryfit.model.spots import Spot
+    >>> stack = Stack("on the shaft", (Spot("shim", "first end"),))
+    >>> line = Line("spindle", "nose", "tail", (stack,))
     >>> one, other = (Fitted({}, COLD, {"shim": extra}, {}) for extra in (0.0, 1e-6))
     >>> mark_of(one, line) == mark_of(other, line)
     False

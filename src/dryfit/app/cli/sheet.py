@@ -189,7 +189,30 @@ def _sure(answer: ChooseAnswer) -> list[str]:
         fresh = "That it closes up right first time, by the sizes"
         told = fresh if as_it_is is None else "With the pack above"
         lines += _chances(answer, told, answer.chance, answer.harm)
+    lines += _usual(answer)
     return ["\n".join(lines)] if len(lines) > 2 else []
+
+
+def _usual(answer: ChooseAnswer) -> list[str]:
+    """Say the second figure, how far it may be off, and what costs most."""
+    usual = answer.usual
+    if usual is None:
+        return []
+    lines = indented(
+        f"With what usually goes wrong: {in_hundred(usual.chance)} (estimate; "
+        f"{in_hundred(usual.double)} if twice as much goes wrong)"
+    )
+    if usual.chance - usual.unchecked > AS_GOOD:
+        lines += indented(f"and the checks not read: {in_hundred(usual.unchecked)}", by=4)
+    by_sizes = answer.chance if answer.chance is not None else answer.chance_as_it_is
+    if usual.slips and (by_sizes or 0.0) - usual.chance > AS_GOOD / 2:
+        words = "; ".join(slip.words for slip in usual.slips)
+        lines += indented(f"look for: {words}", by=4, hang=2)
+    return lines
+
+
+AS_GOOD = 0.01
+"""Chances so near to each other are not told apart."""
 
 
 def _stays(settings: tuple[SettingAnswer, ...]) -> bool:

@@ -44,8 +44,9 @@ CARE = {
 }
 
 SMALL_PRINT = (
-    "Float figures marked common practice come from no standard. Chances are by the sizes alone: "
-    "they do not know of a part put in wrong. Tilt and shocks are not worked out. "
+    "Figures marked common practice come from no standard. Chances by the sizes know of no part "
+    "put in wrong; what usually goes wrong is a table of estimates. Tilt and shocks are not worked "
+    "out. "
     "Local rules and a competent person come first. Not for lifting gear, vehicle brakes or "
     "steering, or aircraft."
 )

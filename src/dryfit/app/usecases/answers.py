@@ -8,6 +8,7 @@ from dryfit.ask.needed import Needed
 from dryfit.ask.packs import Pack
 from dryfit.ask.slopes import Slope
 from dryfit.ask.targets import Target, in_words, named
+from dryfit.ask.usual import Usual
 from dryfit.ask.words import Reason
 from dryfit.ask.worth import Worth
 from dryfit.model.rebuild import PreloadNeed
@@ -153,6 +154,27 @@ class ActAnswer:
 
 
 @dataclass(frozen=True)
+class SlipAnswer:
+    """One thing that may be wrong: how likely unseen, caught by a check, and what it costs."""
+
+    words: str
+    chance: float
+    caught: float
+    costs: float
+
+
+@dataclass(frozen=True)
+class UsualAnswer:
+    """The chance with what usually goes wrong, also at half and double the table, and unchecked."""
+
+    chance: float
+    half: float
+    double: float
+    unchecked: float
+    slips: tuple[SlipAnswer, ...]
+
+
+@dataclass(frozen=True)
 class WorthAnswer:
     """What it is worth to measure one size again with a better instrument."""
 
@@ -267,6 +289,12 @@ def lacking_answer(slope: Slope) -> LackingAnswer:
 def pack_answer(pack: Pack) -> PackAnswer:
     """Tell what a pack is made of."""
     return PackAnswer(float(pack.exact), tuple(piece.text for piece in pack.pieces))
+
+
+def usual_answer(usual: Usual) -> UsualAnswer:
+    """Tell the second figure."""
+    slips = tuple(SlipAnswer(s.words, s.chance, s.caught, s.costs) for s in usual.slips)
+    return UsualAnswer(usual.chance, usual.half, usual.double, usual.unchecked, slips)
 
 
 def act_answer(act: Act) -> ActAnswer:

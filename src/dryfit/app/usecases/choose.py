@@ -8,6 +8,7 @@ from dryfit.app.usecases.answers import (
     LackingAnswer,
     NeedAnswer,
     PackAnswer,
+    UsualAnswer,
     WantedAnswer,
     WorthAnswer,
     act_answer,
@@ -17,6 +18,7 @@ from dryfit.app.usecases.answers import (
     mm_or_none,
     need_answer,
     pack_answer,
+    usual_answer,
     wanted_answer,
     what_is_read,
     worth_answer,
@@ -139,6 +141,7 @@ class ChooseAnswer:
     needs: tuple[NeedAnswer, ...] = ()
     chance_by_sum: float | None = None
     acts: tuple[ActAnswer, ...] = ()
+    usual: UsualAnswer | None = None
 
 
 def choose(request: ChooseRequest) -> ChooseAnswer:
@@ -175,6 +178,7 @@ def _answer(opened: Opened, closing: Closing) -> ChooseAnswer:
         tuple(need_answer(n) for n in closing.needed),
         closing.by_sum,
         tuple(act_answer(act) for act in closing.acts),
+        usual_answer(closing.usual) if closing.usual else None,
     )
 
 
