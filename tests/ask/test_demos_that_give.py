@@ -4,6 +4,8 @@ Their trap and the right answer are those of units worked out in tests/scenarios
 trade are marked there.
 """
 
+from functools import cache
+
 import pytest
 from tests.bench.test_readings import opened
 
@@ -16,6 +18,7 @@ from dryfit.ask.expect import AS_EXPECTED, Expected
 DRAWS = 800
 
 
+@cache
 def closing(name: str, *words: tuple[str, str]) -> Closing:
     """Ask everything of a demo with other words."""
     return close_up(Asking(opened(name, words), DRAWS))
