@@ -7,29 +7,40 @@ import pytest
 
 from dryfit.app.cli.words import CARE, HOW
 from dryfit.ask.expect import USUAL_INSTRUMENT
-from dryfit.ask.words import FALSE, MISHAPS
+from dryfit.ask.misreadings import FALSE, MISREADINGS
+from dryfit.ask.mistakes import MESH_MISTAKES, MISTAKES
+from dryfit.model.meshes import MESH_KINDS
 from dryfit.model.parts import PART_KINDS
 from dryfit.model.rebuild import CHECK_KINDS, NEED_KINDS
 from dryfit.solve.bodies import BODIES
+from dryfit.solve.meshes import LASHES
 from dryfit.solve.predict import READERS
 
 SOURCE = Path(__file__).resolve().parent.parent / "src" / "dryfit"
 
-PARTS = {"model.parts": PART_KINDS, "solve.bodies": BODIES, "ask.words": MISHAPS}
+PARTS = {"model.parts": PART_KINDS, "solve.bodies": BODIES, "ask.mistakes": MISTAKES}
 CHECKS = {
     "model.rebuild": CHECK_KINDS,
     "ask.expect": USUAL_INSTRUMENT,
+    "ask.misreadings": MISREADINGS,
     "app.cli.words HOW": HOW,
     "app.cli.words CARE": CARE,
+}
+MESHES = {
+    "model.meshes": MESH_KINDS,
+    "solve.meshes": LASHES,
+    "ask.mistakes": MESH_MISTAKES,
 }
 ASKED = {
     "model.rebuild": {**CHECK_KINDS, **NEED_KINDS},
     "solve.predict": READERS,
-    "ask.words": FALSE,
+    "ask.misreadings": FALSE,
 }
 
 
-@pytest.mark.parametrize("tables", [PARTS, CHECKS, ASKED], ids=["parts", "checks", "asked"])
+@pytest.mark.parametrize(
+    "tables", [PARTS, CHECKS, MESHES, ASKED], ids=["parts", "checks", "meshes", "asked"]
+)
 def test_no_kind_is_missing_in_a_layer(tables: dict[str, dict[str, object]]) -> None:
     """A kind that one layer knows and another does not would fail at the bench, not here."""
     every = set().union(*tables.values())

@@ -87,7 +87,7 @@ def _rings_not_home(unit: Unit, part: Any) -> Iterator[Variant]:
         solid = [t for t in unit.of(body) if _solid(unit.rebuild, t.other(body))]
         if solid:
             first = min(solid, key=lambda t: not _sits_on(unit.rebuild, t.other(body)))
-            words = f"{part.name} not home: its {which} tight, or dirt or a burr behind it"
+            words = f"{which} of {part.name} not home: tight, or dirt or a burr behind it"
             change = dirt(str(first.face(body)))
             yield variant("not home", (part.name,), words, change, told=which, between=NOT_HOME)
 
@@ -188,16 +188,16 @@ def _reversed(unit: Unit, part: Any) -> Iterator[Variant]:
     ]
     if ends and part.stops in ends[0]:
         other = ends[0][1] if part.stops == ends[0][0] else ends[0][0]
-        words = f"{part.name} in back to front: it stops the shaft going to {other} instead"
+        words = f"{part.name} in back to front"
         change = another(part.name, lambda _, was: replace(was, stops=other))
         yield variant("reversed", (part.name,), words, change)
 
 
 def _unmatched(_: Unit, part: Any) -> Iterator[Variant]:
     if part.ground_for is not None and part.set_width is None:
-        words = f"{part.name} not of the matched set: its rings stand off anyhow"
+        words = f"{part.name} not one of the matched set"
         change = another(part.name, lambda _, was: replace(was, ground_for=None))
-        yield variant("wrong pair", (part.name,), words, change)
+        yield variant("wrong pair", (part.name,), words, change, either_way=True)
 
 
 def _stuck(unit: Unit, part: Any) -> Iterator[Variant]:
@@ -223,8 +223,8 @@ def _nut(unit: Unit, part: Any) -> Iterator[Variant]:
     """Let a nut that clamps not be up; one that adjusts is dragged on, or turned back."""
     here, name = unit.of(part.name), part.name
     if any(t.joint == name for t in here):
-        words = f"{name} not up: pulled by fingers, or against its washer or thread end"
-        yield variant("nut not up", (name,), words, dirt(name), between=NOT_UP)
+        words = f"{name} not pulled up"
+        yield variant("nut not up", (name,), words, dirt(name), between=NOT_UP, jumps=True)
     elif here:
         play = float(thread_play(part, NoLuck())[0])
         drag = (play / 5, play) if play else DRAGGED
@@ -328,7 +328,7 @@ def _apex(unit: Unit, mesh: Any) -> Iterator[Variant]:
             continue
         out = 1.0 if line.last == away else -1.0
         for sign, told in ((1.0, "too far out"), (-1.0, "too deep")):
-            words = f"{which} of {mesh.name} {told}: off its shoulder, a key or fillet in the way"
+            words = f"{which} of {mesh.name} {told}: a key or fillet in the way"
             change = _moved(sizes[0], apex, sign * out)
             named = f"{which} of {mesh.name} {told}"
             yield variant("gear out of place", (part,), words, change, told=named, between=GEAR_OUT)

@@ -39,6 +39,10 @@ class Variant:
         Least and greatest amount: of a length in [m], else a share [-]; None where it has none.
     steps
         Amounts to choose from instead, each as likely [m].
+    jumps
+        Whether the least of it changes much already, as a nut that has lost its clamp.
+    either_way
+        Whether it may go either way, whatever it does as typed.
     reading
         Whether only the reading is at fault and the unit is right.
     check
@@ -54,6 +58,8 @@ class Variant:
     change: Change = unchanged
     between: tuple[float, float] | None = None
     steps: tuple[float, ...] = ()
+    jumps: bool = False
+    either_way: bool = False
     reading: bool = False
     check: str = ""
     misread: Misread | None = None

@@ -1,115 +1,47 @@
-"""Why a reading may be more or less than expected: the mishaps of each kind of part.
+"""Why a reading may be more or less than expected: what may be wrong, asked of the model.
 
-A mishap adds to or takes from the length that a part fills. Which way the reading then goes is
-not written here but asked of the model.
+Which way a reading goes is not written anywhere: every variant of the unit is put to the model with
+all sizes as typed, a little of it where it has an amount. Those that add to lengths alone are asked
+side by side.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Any
 
 import numpy as np
 
 from dryfit.ask.asking import Asking, Packs
+from dryfit.ask.changes import thickness
+from dryfit.ask.misreadings import FALSE
 from dryfit.ask.slopes import STEP
-from dryfit.model.rebuild import Check, Gap, Need, Thickness
+from dryfit.ask.variants import PRIORS, Variant, variants
+from dryfit.model.rebuild import (
+    Backlash,
+    Check,
+    Depth,
+    EndFloat,
+    FloatNeed,
+    Flushness,
+    LashNeed,
+    Need,
+    Shake,
+    Thickness,
+)
 from dryfit.solve.benchtop import NoAnswer
-from dryfit.solve.predict import line_of
+from dryfit.solve.luck import Array, full
+from dryfit.solve.predict import NEWTON, SHOWN_IN, Reading, lines_of, predict
 
+UNSIGNED = (Depth, Flushness, Thickness)
+"""Read without their sign: what is shown counts, not what is true."""
 
-@dataclass(frozen=True, slots=True)
-class Mishap:
-    """What may have happened to a part.
+TRAVELS = (EndFloat, FloatNeed, Shake, Backlash, LashNeed)
+"""What is as large as can be where nothing stops a part."""
 
-    Attributes
-    ----------
-    words
-        What to look for; {part} is its name.
-    adds
-        Share of its own thickness it fills more [-]: -1 left out, +1 doubled; +1 not home.
-    sized
-        Whether that amount is meant exactly; else only its sign.
-    itself
-        Whether it also shows when the part is measured by itself.
-    """
+FOLLOWS = 0.1
+"""What a reading follows with less than this share of what it follows most is not told of."""
 
-    words: str
-    adds: float
-    sized: bool = False
-    itself: bool = False
-
-
-LEFT_OUT = Mishap("{part} left out", -1.0, sized=True)
-DIRT = Mishap("dirt or a burr on {part}", 1.0)
-
-COCKED = (Mishap("{part} cocked, or not pulled home all round", 1.0),)
-NOT_HOME = (Mishap("{part} not home: a tight ring, dirt or a burr on its faces", 1.0),)
-
-MISHAPS: dict[str, tuple[Mishap, ...]] = {
-    "housing": (),
-    "cover": COCKED,
-    "shaft": (Mishap("{part} not home: dirt or a burr on its faces", 1.0),),
-    "cluster": (Mishap("dirt or a burr on the faces of {part}", 1.0),),
-    "spacer": (DIRT, LEFT_OUT),
-    "thrust washer": (
-        Mishap("tang of {part} not in its slot, or {part} reversed or burred", 1.0),
-        LEFT_OUT,
-    ),
-    "shim pack": (
-        Mishap(
-            "a shim edge of {part} turned up, two stuck together, or one too many", 1.0, itself=True
-        ),
-        Mishap("a shim of {part} missing: measure the whole pack, nipped", -1.0, itself=True),
-    ),
-    "cartridge": COCKED,
-    "pin": NOT_HOME,
-    "angular contact ball": NOT_HOME,
-    "deep groove ball": NOT_HOME,
-    "taper roller": NOT_HOME,
-    "thrust ball": NOT_HOME,
-    "two-row ball": NOT_HOME,
-    "cylindrical roller": NOT_HOME,
-    "nut": (),
-    "threaded ring": (),
-    "spring washer": (LEFT_OUT,),
-    "retaining ring": (DIRT,),
-    "bush": (),
-    "key": (),
-    "plain bearing": (),
-    "seal": (),
-    "gasket": (
-        Mishap("{part} left out, or sealant in its place", -1.0, sized=True),
-        Mishap("{part} doubled, or of thicker sheet", 1.0, itself=True),
-        Mishap("{part} not nipped down yet", 1.0),
-    ),
-}
-
-FALSE: dict[str, tuple[str, str]] = {
-    "end float": (
-        "dial stand on another casting, or moved",
-        "shaft not pushed and turned hard both ways",
-    ),
-    "gap": ("cover cocked: read at three places", "feeler forced or bent"),
-    "depth": ("gauge foot on paint or a burr", "shaft not held to its end"),
-    "backlash": (
-        "shaft pushed away from the mesh, or the dial further out than told",
-        "shaft pulled into the mesh, or a high spot of the gear: turn and read again",
-    ),
-    "cord pull": (
-        "seals in, or the first tug read and not the steady pull",
-        "rows not settled: turn it, and read the balance while it turns",
-    ),
-    "lift": (
-        "dial stand on another casting, or the cap not pulled down",
-        "shaft not lifted hard, or oil not pressed out",
-    ),
-    "flushness": ("paint or a burr on a back face", "straightedge not square to the face"),
-    "shake": ("shaft levered, or moved endways", "ring held by grease or a cocked fit"),
-    "thickness": ("pack not nipped flat, oil between the shims", "worn or stepped where read"),
-    "float": ("", ""),
-    "nip": ("", ""),
-    "preload": ("", ""),
-    "lash": ("", ""),
-}
-"""A false reading, too large and too small, by kind of check."""
+LEAST = 2e-6
+"""A change no larger than this is none that anybody would read [m]."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,58 +55,121 @@ class Reason:
 def reasons(
     asking: Asking, asked: Check | Need, packs: Packs
 ) -> tuple[tuple[Reason, ...], tuple[Reason, ...]]:
-    """List what would make a reading more, and what less."""
+    """List what would make a reading more, and what less, the likeliest first."""
+    here = [one for one in _variants(asking) if _bears_on(asking, asked, one)]
+    changes = _side_by_side(asking, asked, packs, [one for one in here if _adds(asking, one)])
+    alone = [one for one in here if one.name not in changes]
+    changes |= {one.name: _change(asking, asked, packs, one) for one in alone}
+    least = _least(asking, asked, packs, changes, here)
+    here = [one for one in here if abs(changes[one.name]) > least[_by_little(one)]]
+    exact = not asking.as_typed(asked, packs).gives
     more: list[Reason] = []
     less: list[Reason] = []
-    line = line_of(asking.rebuild, asked)
-    here = dict.fromkeys(spot.part for stack in line.stacks for spot in stack.spots)
-    gives = asking.as_typed(asked, packs).gives
-    told = tuple(part for part in here if MISHAPS[asking.rebuild.parts[part].kind])
-    every = _follow(asking, asked, packs, told)
-    for part in told:
-        follows = every[part]
-        for mishap in MISHAPS[asking.rebuild.parts[part].kind]:
-            way = follows * mishap.adds
-            sized = mishap.sized and not gives
-            amount = way * _thickness(asking, packs, part) if sized else None
-            if way and (mishap.itself or not isinstance(asked, Thickness)):
-                reason = Reason(mishap.words.format(part=part), amount)
-                (more if way > 0 else less).append(reason)
+    for one in sorted(here, key=lambda one: -PRIORS[one.kind].chance):
+        change = changes[one.name]
+        whole = not _by_little(one) and not one.jumps and np.isfinite(change)
+        reason = Reason(one.words, change if whole and exact else None)
+        if change > 0 or (change and one.either_way):
+            more.append(reason)
+        if change < 0 or (change and one.either_way):
+            less.append(reason)
     high, low = FALSE[asked.kind]
     more += [Reason(f"false reading: {high}", None)] if high else []
     less += [Reason(f"false reading: {low}", None)] if low else []
     return tuple(more), tuple(less)
 
 
-def _follow(
-    asking: Asking, asked: Check | Need, packs: Packs, parts: tuple[str, ...]
-) -> dict[str, float]:
-    """How a reading follows what each part fills more of its line, side by side in draws."""
-    if isinstance(asked, Thickness):
-        return {part: 1.0 if asked.of == part else 0.0 for part in parts}
-    side = asking.side_by_side(1 + len(parts))
-    extra = {part: STEP * (np.arange(1 + len(parts)) == n + 1) for n, part in enumerate(parts)}
-    try:
-        after = asking.typed_reading(asked, packs, of=side, extra=extra)
-    except NoAnswer:
-        if len(parts) == 1:
-            return dict.fromkeys(parts, 0.0)
-        return {part: _follow(asking, asked, packs, (part,))[part] for part in parts}
-    # a depth is read without its sign; rows pressed together read what they yield
-    unsigned = not after.gives and float(after.true[0]) < 0 < float(after.shown[0])
-    turned = -1.0 if unsigned else 1.0
-    rates = [turned * round(float(x - after.true[0]) / STEP, 6) for x in after.true[1:]]
-    found = dict(zip(parts, rates, strict=True))
-    if isinstance(asked, Gap) and asked.at in found:
-        found[asked.at] = 0.0  # its own stand-off is what is read
+def _variants(asking: Asking) -> tuple[Variant, ...]:
+    """List what may be wrong with the unit itself, once."""
+    if ("variants",) not in asking.chosen:
+        asking.chosen["variants",] = tuple(one for one in variants(asking) if not one.reading)
+    found: tuple[Variant, ...] = asking.chosen["variants",]
     return found
 
 
-def _thickness(asking: Asking, packs: Packs, part: str) -> float:
-    """Thickness of a loose part [m]."""
-    if part in asking.nominal.nipped:
-        return float(asking.nominal.nipped[part][0])
-    if part in asking.rebuild.settings:
-        return float(asking.with_fitted(packs)[part])
-    own = asking.nominal.sizes.get(part)
-    return 0.0 if own is None else float(own[0])
+def _bears_on(asking: Asking, asked: Any, variant: Variant) -> bool:
+    """Tell whether a part lies in a line of what is asked, or is what is asked for."""
+    lines = lines_of(asking.rebuild, asked)
+    parts = {s.part for line in lines for stack in line.stacks for s in stack.spots}
+    return bool(parts & {*variant.parts})
+
+
+def _by_little(variant: Variant) -> bool:
+    """Tell what is asked a little of; the rest is asked whole."""
+    return bool(variant.between or variant.steps) and not variant.jumps
+
+
+def _wrong(asking: Asking, variant: Variant) -> Asking:
+    """Put a variant to the unit, a little of it where it has an amount, once."""
+    key = ("wrong", variant.name)
+    if key not in asking.chosen:
+        asking.chosen[key] = variant.asking(asking, STEP if _by_little(variant) else None)
+    found: Asking = asking.chosen[key]
+    return found
+
+
+def _adds(asking: Asking, variant: Variant) -> bool:
+    """Tell what adds to lengths alone, and leaves the unit itself as it is."""
+    other = _wrong(asking, variant)
+    return other.rebuild is asking.rebuild and not variant.jumps
+
+
+def _side_by_side(
+    asking: Asking, asked: Check | Need, packs: Packs, adding: list[Variant]
+) -> dict[str, float]:
+    """Ask for many variants at once, each in a draw of its own; nothing where one has no answer."""
+    side = asking.side_by_side(1 + len(adding))
+    meant = {p: full(side.draws, float(t)) for p, t in asking.with_fitted(packs).items()}
+    extra: dict[str, Array] = {}
+    sizes, thick = {**side.sizes}, {**meant}
+    for n, variant in enumerate(adding):
+        mine = np.arange(1 + len(adding)) == n + 1
+        wrong: Any = _wrong(asking, variant).wrong
+        for name, more in wrong.extra.items():
+            extra[name] = extra.get(name, 0.0) + np.where(mine, more(side.draws), 0.0)
+        for key, more in wrong.sizes.items():
+            sizes[key] = sizes[key] + np.where(mine, more(side.draws), 0.0)
+        for part, made in (wrong.thick(side, meant) if wrong.thick else {}).items():
+            was = thickness(side, thick, part)
+            thick[part] = made if was is None else np.choose(mine, [was, made])
+    try:
+        found = predict(
+            asking.rebuild,
+            asked,
+            replace(side, sizes=sizes),
+            packs=thick,
+            assumed=asking.assumed,
+            extra=extra,
+        )
+    except NoAnswer:
+        return {}
+    values = _told(asked, found)
+    return {v.name: float(x - values[0]) for v, x in zip(adding, values[1:], strict=True)}
+
+
+def _change(asking: Asking, asked: Check | Need, packs: Packs, variant: Variant) -> float:
+    """Say by how much more is found with one thing wrong; without end where nothing stops it."""
+    try:
+        wrong = _told(asked, _wrong(asking, variant).as_typed(asked, packs))
+    except NoAnswer as why:
+        return np.inf if why.open_end and isinstance(asked, TRAVELS) else 0.0
+    return float(wrong[0] - _told(asked, asking.as_typed(asked, packs))[0])
+
+
+def _told(asked: Check | Need, found: Reading) -> Array:
+    return found.shown if isinstance(asked, UNSIGNED) else found.true
+
+
+def _least(
+    asking: Asking,
+    asked: Check | Need,
+    packs: Packs,
+    changes: dict[str, float],
+    here: list[Variant],
+) -> tuple[float, float]:
+    """Say below which change a thing is not told of: one without an amount, and a little of one."""
+    rates = [abs(changes[one.name]) for one in here if _by_little(one)]
+    follows = FOLLOWS * max([x for x in rates if np.isfinite(x)], default=0.0)
+    if SHOWN_IN[asked.kind] == NEWTON:
+        return FOLLOWS * float(asking.as_typed(asked, packs).shown[0]), follows
+    return LEAST, max(follows, FOLLOWS * FOLLOWS * STEP)

@@ -297,7 +297,7 @@ def _nipped(bench: Bench, cover: str, screws: str) -> Array:
     way = home if home.before == cover else replace(home, before=home.after, after=home.before)
     apart = still.place(cover) - still.place(way.after)
     beyond = apart + home.length if home.before == cover else -apart + home.length
-    gap: Array = np.maximum(beyond, 0.0)
+    gap: Array = np.maximum(beyond, 0.0) + _cocked(bench, cover)
     return gap
 
 
@@ -313,11 +313,16 @@ def _stand_off(bench: Bench, cover: str) -> Array:
     contacts = [_squeezed(contact) for contact in (*bench.net.contacts, *others)]
     contacts = contacts if last else turned(contacts)
     places = nearest(contacts, bench.net.case)
-    off = places[cover] + pull.length
+    off: Array = places[cover] + pull.length + _cocked(bench, cover)
     nipped = too_long(contacts, places, bench.net.case)
     if not bench.net.gives or not np.any(nipped):
         return off
     return np.where(nipped, _nipped(bench, cover, TOUCHING), off)
+
+
+def _cocked(bench: Bench, cover: str) -> Any:
+    """Say how far a cover is not home: a feeler goes in there too."""
+    return bench.put.extra.get(cover, 0.0)
 
 
 def _squeezed(contact: Contact) -> Contact:
