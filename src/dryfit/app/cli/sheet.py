@@ -314,11 +314,19 @@ def _reading(check: CheckAnswer, show: Figures) -> list[str]:
 def _reasons(head: str, reasons: tuple[ReasonAnswer, ...], show: Figures) -> list[str]:
     """List what would make it read more or less."""
     words = []
-    for reason in reasons:
+    false = [reason for reason in reasons if reason.words.startswith("false reading")]
+    others = [reason for reason in reasons if reason not in false]
+    for reason in (*others[:MOST], *false):
         change = reason.change_mm
         amount = "" if change is None else f" ({show.bare(abs(change))})"
         words.append(reason.words + amount)
+    if len(others) > MOST:
+        words.append(f"{len(others) - MOST} more with --json")
     return indented(f"{head}: {'; '.join(words)}", hang=2) if words else []
+
+
+MOST = 6
+"""So many reasons of one reading are read aloud."""
 
 
 def _raises(answer: ChooseAnswer) -> list[str]:
