@@ -198,6 +198,8 @@ def _looked(
             return _Looked(1.0, float(np.mean(right)), 0.0)
         low, high = bands[name]
         caught |= (shown < low) | (shown > high)
+        if np.all(caught):
+            break
     slipped = right[~caught]
     left = float(np.mean(slipped)) if len(slipped) else 0.0
     return _Looked(float(np.mean(caught)), float(np.mean(right)), left)
