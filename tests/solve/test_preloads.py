@@ -8,6 +8,7 @@ import numpy as np
 import pytest
 from tests.scenarios.bench import at_rest, load, unit
 
+from dryfit.app.usecases.opening import open_text
 from dryfit.model.rebuild import PreloadNeed, Rebuild
 from dryfit.quantities import read_preload
 from dryfit.solve.luck import NoLuck
@@ -82,3 +83,42 @@ def test_words_lie_between_their_limits() -> None:
         "heavy",
         "harmful",
     ]
+
+
+THRUST = """
+dryfit: 1
+sizes in: mm
+measured with: micrometer
+lines:
+  spindle:
+    from nose to tail:
+      nose:   [case.nose face, front]
+      first:  [front, spindle.nose shoulder]
+      second: [spindle.tail shoulder, rear]
+      tail:   [rear, case.tail face]
+parts:
+  case: {kind: housing}
+  spindle: {kind: shaft}
+  front: {kind: thrust ball, bore: 40, outside: 60, width: 4.500 +/- 0.001,
+          set width: 13.000 +/- 0.001, balls: 18, ball: 6.35, stops shaft going: nose}
+  rear: {kind: thrust ball, bore: 40, outside: 60, width: 4.500 +/- 0.001,
+         set width: 13.000 +/- 0.001, balls: 18, ball: 6.35, stops shaft going: tail}
+sizes:
+  case.nose face to case.tail face: 125.980
+  spindle.nose shoulder to spindle.tail shoulder: 100.000
+checks:
+  float: {kind: end float, of: spindle}
+"""
+
+
+def test_thrust_balls_are_rated_along_the_shaft() -> None:
+    """C_a = b_m f_c Z^(2/3) D^1.8 at 90 degrees (ISO 281:2007): 1.3 x 78.7 x 18^(2/3) x 6.35^1.8 N.
+
+    D / D_pw is 6.35 / 50 = 0.127, with f_c 77.4 at 0.12 and 79.3 at 0.13 (table 4, from memory).
+    At 90 degrees the loads of all balls are the thrust itself, so the share is F / C_a.
+    """
+    found = open_text(THRUST)
+    assert not found.stopped, [f.message for f in found.findings]
+    share = preload(found.rebuild, "light")
+    rating = float(share.shown[0] / share.true[0])
+    assert rating == pytest.approx(1.3 * 78.7 * 18 ** (2 / 3) * 6.35**1.8, rel=0.01)

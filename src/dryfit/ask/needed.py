@@ -89,7 +89,8 @@ def needed(asking: Asking, targets: tuple[Target, ...], packs: Packs) -> tuple[N
     --------
     See tests/ask/test_needed.py.
 
-    >>> needed(Asking(__import__("dryfit.model.rebuild").model.rebuild.Rebuild("mm")), (), {})
+    >>> from dryfit.model.rebuild import Rebuild
+    >>> needed(Asking(Rebuild("mm")), (), {})
     ()
     """
     return tuple(_one(asking, target, packs) for target in targets)

@@ -12,21 +12,37 @@ import numpy as np
 
 from dryfit.mechanics.ball_rows import ball_row, ball_row_under, free_angle
 from dryfit.mechanics.preload import PRELOAD_CLASSES
-from dryfit.mechanics.ratings import dynamic_factor, dynamic_rating, static_factor, static_rating
+from dryfit.mechanics.ratings import (
+    dynamic_factor,
+    dynamic_rating,
+    dynamic_thrust_factor,
+    dynamic_thrust_rating,
+    static_factor,
+    static_rating,
+    static_thrust_factor,
+    static_thrust_rating,
+)
 from dryfit.model.parts import Bearing
 from dryfit.model.rebuild import PreloadNeed
 from dryfit.solve.benchtop import Bench
 from dryfit.solve.elastic import Held
+from dryfit.solve.equations import Law
 from dryfit.solve.luck import Array, full
-from dryfit.solve.rigid import Contact
 from dryfit.solve.rings import INNER, owner, ring
-from dryfit.solve.rows import Inside
+from dryfit.solve.rows import NOTHING, Inside
 
-LEAN = (0.01, 0.4)
-"""Least and greatest D cos(angle) / pitch diameter of the rating's table [-]."""
+LEAN, FLAT_LEAN = (0.01, 0.4), (0.01, 0.19)
+"""Least and greatest D cos(angle) / pitch diameter of the ratings' tables, and of thrust balls
+D / pitch diameter [-]."""
 
 STEEPEST = 1e-3
 """A row that is tight across has hardly any angle left; it counts with no less [rad]."""
+
+UPRIGHT = 1.5
+"""Radial ratings hold for angles below a right one [rad]."""
+
+ROLLERS = 4.0
+"""A roller carries so many times what a ball of its diameter does: estimate, on the mild side."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,17 +55,33 @@ class Carried:
         Whose row it is.
     force
         On its inner ring along the line, towards the last end [N], shape (n,).
-    share
-        Loads of all its balls or rollers over its dynamic rating [-]; NaN where that is not known.
-    rating, static
-        Dynamic and static rating, radial [N]; NaN where not known.
+    loads
+        Of all its balls or rollers, added up [N].
+    rating
+        Its dynamic rating [N]; NaN where that is not known.
+    bears, static
+        Dynamic and static rating by which harm is judged, of rollers estimates [N].
     """
 
     bearing: str
     force: Array
-    share: Array
+    loads: Array
     rating: Array
+    bears: Array
     static: Array
+
+    @property
+    def share(self) -> Array:
+        """Loads over the dynamic rating [-]; NaN where that is not known."""
+        found: Array = np.where(self.force == 0, 0.0, self.loads / self.rating)
+        return found
+
+    @property
+    def strain(self) -> Array:
+        """How near it is to harm [-]: beyond one it is pressed too hard."""
+        hard = self.loads / (HARDEST * self.bears)
+        found: Array = np.maximum(hard, np.abs(self.force) / (TENTH * self.static))
+        return found
 
 
 def preload(bench: Bench, need: PreloadNeed) -> tuple[Array, Array, frozenset[str]]:
@@ -80,8 +112,8 @@ def preload(bench: Bench, need: PreloadNeed) -> tuple[Array, Array, frozenset[st
     Valid
     -----
     At rest under no push; the less loaded way counts, so a weight is no preload. With balls the
-    rating is that of [ISO281]; of rollers it must be typed, and without it they are strained by a
-    nip of `NIPPED`.
+    rating is that of [ISO281]; of rollers it must be typed, and harm to those without is judged by
+    `ROLLERS`.
 
     Source
     ------
@@ -94,14 +126,13 @@ def preload(bench: Bench, need: PreloadNeed) -> tuple[Array, Array, frozenset[st
     >>> STEEPEST < 1
     True
     """
-    still = bench.at_rest({})
-    rows = carried(bench, still)
+    rows = carried(bench, bench.at_rest({}))
     nought = full(bench.sample.draws, 0.0)
     ahead = sum((np.maximum(row.force, 0.0) for row in rows), nought)
     back = sum((np.maximum(-row.force, 0.0) for row in rows), nought)
     force: Array = np.minimum(ahead, back)
     if need.want is None:
-        return _strain(bench, rows, np.maximum(still.nip(), 0.0) / NIPPED), force, frozenset()
+        return np.max([nought, *(row.strain for row in rows)], axis=0), force, frozenset()
     if need.want.classes is None:
         return force, force, frozenset()
     share = np.max([row.share for row in rows], axis=0) if rows else nought
@@ -118,15 +149,6 @@ TENTH = 0.1
 
 NIPPED = 0.03e-3
 """A nip beyond this is told with its force: common practice, no source [m]."""
-
-
-def _strain(bench: Bench, rows: list[Carried], unrated: Array) -> Array:
-    """Say how near the hardest loaded row is to harm; one that is not rated, by the nip alone."""
-    worst = full(bench.sample.draws, 0.0)
-    for row in rows:
-        strain = np.fmax(row.share / HARDEST, np.abs(row.force) / (TENTH * row.static))
-        worst = np.maximum(worst, np.where(np.isnan(strain), unrated, strain))
-    return worst
 
 
 def carried(bench: Bench, still: Held) -> list[Carried]:
@@ -166,59 +188,85 @@ def carried(bench: Bench, still: Held) -> list[Carried]:
             continue
         part: Any = bench.rebuild.parts[name]
         pushes = -1.0 if contact.before == ring(name, INNER) else 1.0
-        loads, rating, static = RATED[part.kind](bench, part, contact, np.abs(pressed))
-        share = np.where(pressed == 0, 0.0, loads / rating)
-        found.append(Carried(name, pushes * pressed, share, rating, static))
+        if contact.law is NOTHING:  # the other side of a row whose one law works both ways
+            continue
+        loads, ratings = RATED[part.kind](bench, part, contact.law, np.abs(pressed))
+        found.append(Carried(name, pushes * pressed, loads, *ratings))
     return found
 
 
-def _balls(bench: Bench, part: Bearing, contact: Contact, force: Array) -> tuple[Array, ...]:
+Ratings = tuple[Array, Array, Array]
+"""Dynamic rating, and the dynamic and static ones by which harm is judged [N]."""
+
+
+def _balls(bench: Bench, part: Bearing, law: Law, force: Array) -> tuple[Array, Ratings]:
     """Add up ball loads under a force, by the row's own law; and give the ratings."""
-    law = contact.law.arguments if contact.law else {}
-    inside: Inside = bench.sample.others[("filled", part.name)]
-    if "distance" not in law:  # the other side of a row whose one law works both ways
-        nought = full(bench.sample.draws, 0.0)
-        return nought, nought + 1.0, nought + 1.0
-    grown = law.get("inner_growth", 0.0) - law.get("outer_growth", 0.0)
-    if contact.law and contact.law.formula is ball_row:
-        angle, grown_by = law["angle"], grown
+    told = law.arguments
+    grown = told["inner_growth"] - told["outer_growth"]
+    if law.formula is ball_row:
+        angle = told["angle"]
     else:
-        left = np.maximum(law["clearance"] - grown, 0.0)
-        angle, grown_by = free_angle(left, law["distance"]), 0.0
-    angle = np.clip(angle, STEEPEST, np.pi / 2)
+        left = np.maximum(told["clearance"] - grown, 0.0)
+        angle, grown = free_angle(left, told["distance"]), 0.0
+    angle = np.clip(angle, STEEPEST, UPRIGHT)
+    inside = _inside(bench, part)
+    lean = np.clip(inside.ball * np.cos(angle) / inside.pitch, *LEAN)
+    dynamic = dynamic_rating(dynamic_factor(lean), inside.ball, inside.count, angle=angle)
+    static = static_rating(static_factor(lean), inside.ball, inside.count, angle=angle)
+    rating = _typed(bench, part, dynamic)
+    return _added_up(law, force, angle, grown), (rating, rating, static)
+
+
+def _flat(bench: Bench, part: Bearing, law: Law, force: Array) -> tuple[Array, Ratings]:
+    """Add up the loads of thrust balls, whose ratings are axial."""
+    inside = _inside(bench, part)
+    lean = np.clip(inside.ball / inside.pitch, *FLAT_LEAN)
+    dynamic = dynamic_thrust_rating(dynamic_thrust_factor(lean), inside.ball, inside.count)
+    static = static_thrust_rating(static_thrust_factor(lean), inside.ball, inside.count)
+    rating = _typed(bench, part, dynamic)
+    return _added_up(law, force, law.arguments["angle"], 0.0), (rating, rating, static)
+
+
+def _tapers(bench: Bench, part: Bearing, law: Law, force: Array) -> tuple[Array, Ratings]:
+    """Add up roller loads; their rating is as typed, what they bear without harm an estimate."""
+    angle, inside = law.arguments["angle"], _inside(bench, part)
+    lean = np.clip(inside.ball * np.cos(angle) / inside.pitch, *LEAN)
+    balls = dynamic_rating(dynamic_factor(lean), inside.ball, inside.count, angle=angle)
+    static = static_rating(static_factor(lean), inside.ball, inside.count, angle=angle)
+    rating = _typed(bench, part, full(bench.sample.draws, np.nan))
+    bears = np.where(np.isnan(rating), ROLLERS * balls, rating)
+    return force / np.sin(angle), (rating, bears, ROLLERS * static)
+
+
+def _added_up(law: Law, force: Array, angle: Array, grown: Array | float) -> Array:
+    """Add up the loads of all balls of a row."""
+    told = law.arguments
     under = ball_row_under(
         force,
         angle,
-        distance=law["distance"],
-        balls=law["balls"],
-        constant=law["constant"],
-        inner_growth=grown_by,
+        distance=told["distance"],
+        balls=told["balls"],
+        constant=told["constant"],
+        inner_growth=grown,
     )
-    upright = np.minimum(angle, 1.5)
-    lean = np.clip(inside.ball * np.cos(upright) / inside.pitch, *LEAN)
-    typed = _typed(bench, part)
-    dynamic = dynamic_rating(dynamic_factor(lean), inside.ball, inside.count, angle=upright)
-    static = static_rating(static_factor(lean), inside.ball, inside.count, angle=upright)
-    return law["balls"] * under.load, dynamic if typed is None else typed, static
+    found: Array = told["balls"] * under.load
+    return found
 
 
-def _tapers(bench: Bench, part: Bearing, contact: Contact, force: Array) -> tuple[Array, ...]:
-    """Add up roller loads; their rating is as typed."""
-    typed = _typed(bench, part)
-    unknown = full(bench.sample.draws, np.nan)
-    angle = contact.law.arguments["angle"] if contact.law else 1.0
-    return force / np.sin(angle), unknown if typed is None else typed, unknown
+def _inside(bench: Bench, part: Bearing) -> Inside:
+    found: Inside = bench.sample.others[("filled", part.name)]
+    return found
 
 
-def _typed(bench: Bench, part: Bearing) -> Array | None:
-    return full(bench.sample.draws, part.rating.si) if part.rating else None
+def _typed(bench: Bench, part: Bearing, otherwise: Array) -> Array:
+    return full(bench.sample.draws, part.rating.si) if part.rating else otherwise
 
 
-RATED: dict[str, Callable[[Bench, Any, Contact, Array], tuple[Array, ...]]] = {
+RATED: dict[str, Callable[[Bench, Any, Law, Array], tuple[Array, Ratings]]] = {
     "angular contact ball": _balls,
     "deep groove ball": _balls,
     "two-row ball": _balls,
-    "thrust ball": _balls,
+    "thrust ball": _flat,
     "taper roller": _tapers,
 }
-"""Loads of all balls or rollers [N], dynamic and static rating [N], by kind of bearing."""
+"""Loads of all balls or rollers [N], and ratings, by kind of bearing."""
