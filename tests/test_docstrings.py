@@ -190,3 +190,14 @@ def _private(): ...
 async def wait(): ...
 """
     assert bare(ast.parse(module)) == ["the module", "Part", "turn", "wait"]
+
+
+def test_what_a_docstring_sends_to_is_there() -> None:
+    """`See tests/...` names a file that exists."""
+    named = {
+        found
+        for path in MODULES
+        for found in re.findall(r"See (tests/[\w/]+\.py)", path.read_text(encoding="utf-8"))
+    }
+    assert named
+    assert [name for name in sorted(named) if not (ROOT / name).exists()] == []

@@ -3,6 +3,7 @@
 Each of the two is held by the other here; what they find is checked against scipy elsewhere.
 """
 
+import sys
 from types import ModuleType
 from typing import Any
 
@@ -11,6 +12,7 @@ import pytest
 from tests.invariance.telling import text_of
 from tests.invariance.test_units_that_give import UNITS, data_of
 
+from dryfit import solve
 from dryfit.app.usecases.opening import open_text
 from dryfit.mechanics.ball_rows import ball_row, deep_groove_row
 from dryfit.mechanics.formula import Array
@@ -143,3 +145,19 @@ def test_a_law_it_does_not_know_is_left_to_arrays(compiled: ModuleType) -> None:
     )
     assert face_row not in compiled.LAWS
     np.testing.assert_array_equal(compiled.at_rest(line)[0], newton.at_rest(line)[0])
+
+
+def test_without_a_numba_that_works_arrays_do_it(monkeypatch: pytest.MonkeyPatch) -> None:
+    """None there, or one that is broken: the same answer, only slower."""
+    monkeypatch.setitem(sys.modules, "dryfit.solve.compiled", None)
+    monkeypatch.delattr(solve, "compiled", raising=False)
+    monkeypatch.setattr(equilibrium, "COMPILED", True)
+    equilibrium.compiler.cache_clear()
+    try:
+        assert equilibrium.compiler() is None
+        push = full_of(40.0, DRAWS).reshape(1, -1)
+        stop = Element("stop", 0, GROUND, full_of(0.0, DRAWS), LAWS[0])
+        rest = equilibrium.settle(1, [stop], push)
+        np.testing.assert_allclose(rest.forces, push, rtol=1e-6)
+    finally:
+        equilibrium.compiler.cache_clear()

@@ -128,7 +128,7 @@ def compiler() -> ModuleType | None:
     """
     try:
         from dryfit.solve import compiled
-    except ImportError:
+    except (ImportError, RuntimeError):  # none, one that is broken, or nowhere to keep what it made
         return None
     return compiled
 

@@ -39,7 +39,7 @@ def lift(bench: Bench, check: Lift) -> tuple[Array, Array, frozenset[str]]:
 
     Examples
     --------
-    See tests/solve/test_lift.py.
+    See tests/solve/test_old_machines.py.
 
     >>> FIELDS
     ('bore', 'journal')

@@ -156,7 +156,7 @@ def line_with(bench: Bench, part: str) -> Line:
 
     Examples
     --------
-    See tests/solve/test_meshes.py.
+    See tests/oracle/test_signs.py.
 
     >>> PRESSURE_ANGLE
     20.0
@@ -332,7 +332,7 @@ def flushness(bench: Bench, check: Flushness) -> tuple[Array, Array]:
 
     Examples
     --------
-    See tests/solve/test_meshes.py.
+    See tests/oracle/test_signs.py.
 
     >>> AWAY
     'away'

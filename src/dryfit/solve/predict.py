@@ -102,7 +102,7 @@ def predict(
 
     Examples
     --------
-    See tests/solve/test_predict.py for a worked unit.
+    See tests/solve/test_network.py for a worked unit.
 
     >>> sorted(READERS)[:4]
     ['backlash', 'cord pull', 'depth', 'end float']
