@@ -96,7 +96,7 @@ class Asking:
         What is other than meant, in the draws and as typed.
     told
         What was asked of the sizes as typed, kept as the same is asked many times.
-    chosen
+    kept
         Packs that were chosen, slopes, and the like.
     """
 
@@ -106,7 +106,7 @@ class Asking:
     sampled: Sample | None = None
     wrong: Wrong | None = None
     told: dict[tuple[object, ...], Reading] = field(init=False, default_factory=dict, compare=False)
-    chosen: dict[tuple[object, ...], Any] = field(init=False, default_factory=dict, compare=False)
+    kept: dict[tuple[object, ...], Any] = field(init=False, default_factory=dict, compare=False)
 
     @cached_property
     def drawn(self) -> Sample:
@@ -133,9 +133,9 @@ class Asking:
     def side_by_side(self, count: int) -> Sample:
         """All sizes as typed, in so many draws beside each other."""
         key = ("side by side", count)
-        if key not in self.chosen:
-            self.chosen[key] = self._off(sample(self.rebuild, NoLuck(count)))
-        found: Sample = self.chosen[key]
+        if key not in self.kept:
+            self.kept[key] = self._off(sample(self.rebuild, NoLuck(count)))
+        found: Sample = self.kept[key]
         return found
 
     def typed(self, asked: Check | Need, packs: Packs, *, state: str | None = None) -> float:

@@ -113,7 +113,8 @@ class Closing:
     worth
         Sizes worth measuring better.
     usual
-        The chance with what usually goes wrong; None where it has no chance by the sizes.
+        The chance with what usually goes wrong, as it is now where a pack is in; None where a
+        size is not known.
     by_sum, acts
         First-time chance by the sum of sizes alone [-], and what raises it most a minute.
     lacking
@@ -174,6 +175,8 @@ def _close_up(asking: Asking, wanted: tuple[Target, ...]) -> Closing:
     told = set(asking.rebuild.settings) <= set(packs) and not missing and bool(wanted)
     fitted = told and any(one.fitted is not None for one in done)
     advised = _advised(asking, wanted, done, packs) if told or done else (None, None)
+    as_it_is = chance(asking, wanted, packs) if fitted else None
+    first = as_it_is if fitted else advised[0]
     better = worth(quick, wanted, packs, _open_setting(done)) if told and not fitted else ()
     raised = _raised(quick, wanted, done, better) if told and not fitted else (None, ())
     return Closing(
@@ -181,19 +184,19 @@ def _close_up(asking: Asking, wanted: tuple[Target, ...]) -> Closing:
         tuple(done),
         expect(asking, wanted, packs),
         *advised,
-        chance(asking, wanted, packs) if fitted else None,
+        as_it_is,
         harm(asking, wanted, packs) if fitted else None,
         HOT in states_of(asking.rebuild),
         better,
         tuple(missing.values()),
         needed(asking, wanted, packs),
         *raised,
-        _usual(asking, wanted, packs, advised[0]) if told else None,
+        _usual(asking, wanted, _meant(done, packs), first) if told else None,
     )
 
 
 def _usual(
-    asking: Asking, wanted: tuple[Target, ...], packs: dict[str, float], by_sizes: float | None
+    asking: Asking, wanted: tuple[Target, ...], packs: Packs, by_sizes: float | None
 ) -> Usual | None:
     """Ask for the second figure; it takes from the first what slips through."""
     if by_sizes is None:
@@ -224,17 +227,22 @@ def _advised(
     if len(done) == 1:
         route = done[0].route
         return (route.chance, route.harm) if route else (None, None)
-    advice = {one.part: one.route.made for one in done if one.route and one.route.made is not None}
-    if any(one.part not in advice and one.fitted is None for one in done) or not done:
+    if any(one.fitted is None and not _is_advised(one) for one in done) or not done:
         return None, None
-    meant: Packs = {**packs, **{p: t for p, t in advice.items() if _is_free(done, p)}}
+    meant = _meant(done, packs)
     if not wanted or any(lacking(asking, t.need, packs) for t in wanted):
         return None, None
     return chance(asking, wanted, meant), harm(asking, wanted, meant)
 
 
-def _is_free(done: list[Set], part: str) -> bool:
-    return any(one.part == part and one.fitted is None for one in done)
+def _is_advised(one: Set) -> bool:
+    return one.route is not None and one.route.made is not None
+
+
+def _meant(done: list[Set], packs: dict[str, float]) -> Packs:
+    """Give the packs that are in, and for those still open what their route makes in each draw."""
+    made = {one.part: one.route.made for one in done if one.fitted is None and one.route}
+    return {**packs, **{part: pack for part, pack in made.items() if pack is not None}}
 
 
 def _set(asking: Asking, wanted: tuple[Target, ...], part: str, packs: dict[str, float]) -> Set:

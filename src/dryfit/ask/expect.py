@@ -134,10 +134,7 @@ def _read_by(
     found = asking.true(check, packs)
     typed = asking.as_typed(check, packs)
     shown_typed, true_typed = float(typed.shown[0]), float(typed.true[0])
-    known = gauge(asking.rebuild, by)
-    draws = asking.drawn.draws
-    error = reading_error(draws, ("checks", check.name), known, true_typed) if known else 0.0
-    shown = np.maximum(found.shown + error, 0.0)
+    shown = as_read(asking, check, found.shown, about=true_typed)
     target = _as_shown(_target_of(check, targets), true_typed, shown_typed)
     more, less = reasons(asking, check, packs)
     low, high = (float(q) for q in np.quantile(shown, BAND))
@@ -170,6 +167,14 @@ READ_BY: dict[type[Check], tuple[type[Need], str]] = {
     Backlash: (LashNeed, "mesh"),
 }
 """Need that a check reads, and which of its keys names the part or mesh."""
+
+
+def as_read(asking: Asking, check: Check, shown: Array, about: float = 0.0) -> Array:
+    """Add what the instrument of a check may be off where about so much is read [m] or [N]."""
+    by = gauge(asking.rebuild, check.by or USUAL_INSTRUMENT[check.kind])
+    error = reading_error(asking.drawn.draws, ("checks", check.name), by, about) if by else 0.0
+    found: Array = np.maximum(shown + error, 0.0)
+    return found
 
 
 def _as_shown(target: Target | None, true: float, shown: float) -> Target | None:

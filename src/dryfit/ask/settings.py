@@ -83,9 +83,9 @@ def choose(asking: Asking, targets: tuple[Target, ...], part: str, packs: Packs)
     if not mine or any(lacking(asking, t.need, packs) for t in mine):
         return None
     key = (part, mine, *sorted((p, t) for p, t in packs.items() if p != part))
-    if key not in asking.chosen:
-        asking.chosen[key] = _chosen(asking, mine, part, packs)
-    found: Choice | None = asking.chosen[key]
+    if key not in asking.kept:
+        asking.kept[key] = _chosen(asking, mine, part, packs)
+    found: Choice | None = asking.kept[key]
     return found
 
 

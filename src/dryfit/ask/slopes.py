@@ -78,15 +78,15 @@ def pack_slopes(
     """Say what is found as typed, and how it follows the thickness of each setting."""
     meant = asking.with_fitted(packs)
     key = ("slopes", asked, *parts, *sorted((p, float(t)) for p, t in meant.items()))
-    if key not in asking.chosen:
+    if key not in asking.kept:
         side = asking.side_by_side(1 + len(parts))
         thick = {p: full(side.draws, float(t)) for p, t in meant.items()}
         for n, part in enumerate(parts):
             thick[part] = _longer(thick[part], n + 1)
         true = predict(asking.rebuild, asked, side, packs=thick, assumed=asking.assumed).true
         rates = tuple(_rate(float(x - true[0])) for x in true[1:])
-        asking.chosen[key] = (float(true[0]), rates)
-    found: tuple[float, tuple[float, ...]] = asking.chosen[key]
+        asking.kept[key] = (float(true[0]), rates)
+    found: tuple[float, tuple[float, ...]] = asking.kept[key]
     return found
 
 

@@ -12,14 +12,13 @@ from dataclasses import dataclass
 import numpy as np
 
 from dryfit.ask.asking import Asking, Packs
-from dryfit.ask.expect import USUAL_INSTRUMENT
+from dryfit.ask.expect import as_read
 from dryfit.ask.settings import met
 from dryfit.ask.targets import Target
 from dryfit.ask.variants import DOUBLE, HALF, PRIORS, Prior, Variant, scaled, variants
 from dryfit.model.rebuild import Check
 from dryfit.solve.benchtop import NoAnswer
 from dryfit.solve.luck import Array, Flags
-from dryfit.solve.sizes import gauge, reading_error
 
 LOOKS = 200
 """Draws with which each thing wrong is looked at."""
@@ -93,7 +92,7 @@ def with_the_usual(
     targets
         What is wanted [targets]
     packs
-        Thickness of each setting [m]
+        Thickness of each setting, one value or one a draw, of which the first `LOOKS` count [m]
     by_sizes
         First-time chance by the sizes alone [-]
     priors
@@ -120,6 +119,7 @@ def with_the_usual(
     1.0
     """
     few = Asking(asking.rebuild, LOOKS)
+    packs = {p: t[:LOOKS] if isinstance(t, np.ndarray) else t for p, t in packs.items()}
     bands = {name: _band(few, check, packs) for name, check in asking.rebuild.checks.items()}
     base = float(np.mean(met(few, targets, packs)))
     looked = [
@@ -133,16 +133,7 @@ def with_the_usual(
         return max(by_sizes - lost, 0.0)
 
     blind = sum(_slips(v, priors) * max(base - seen.right, 0.0) for v, seen in looked)
-    slips = [
-        Slip(
-            v.words,
-            _slips(v, priors),
-            seen.caught,
-            seen.slipped,
-            _slips(v, priors) * _lost(base, seen),
-        )
-        for v, seen in looked
-    ]
+    slips = [_slip(v, _slips(v, priors), seen, _lost(base, seen)) for v, seen in looked]
     dearest = sorted(slips, key=lambda slip: -slip.costs)[:MOST_TOLD]
     return Usual(
         chance(priors),
@@ -211,8 +202,4 @@ def _band(few: Asking, check: Check, packs: Packs) -> tuple[float, float]:
 
 
 def _shown(asking: Asking, check: Check, packs: Packs) -> Array:
-    """Read a check with the error of its instrument."""
-    by = gauge(asking.rebuild, check.by or USUAL_INSTRUMENT[check.kind])
-    error = reading_error(asking.drawn.draws, ("checks", check.name), by, 0.0) if by else 0.0
-    found: Array = np.maximum(asking.true(check, packs).shown + error, 0.0)
-    return found
+    return as_read(asking, check, asking.true(check, packs).shown)

@@ -81,9 +81,9 @@ def reasons(
 
 def _variants(asking: Asking) -> tuple[Variant, ...]:
     """List what may be wrong with the unit itself, once."""
-    if ("variants",) not in asking.chosen:
-        asking.chosen["variants",] = tuple(one for one in variants(asking) if not one.reading)
-    found: tuple[Variant, ...] = asking.chosen["variants",]
+    if ("variants",) not in asking.kept:
+        asking.kept["variants",] = tuple(one for one in variants(asking) if not one.reading)
+    found: tuple[Variant, ...] = asking.kept["variants",]
     return found
 
 
@@ -102,9 +102,9 @@ def _by_little(variant: Variant) -> bool:
 def _wrong(asking: Asking, variant: Variant) -> Asking:
     """Put a variant to the unit, a little of it where it has an amount, once."""
     key = ("wrong", variant.name)
-    if key not in asking.chosen:
-        asking.chosen[key] = variant.asking(asking, STEP if _by_little(variant) else None)
-    found: Asking = asking.chosen[key]
+    if key not in asking.kept:
+        asking.kept[key] = variant.asking(asking, STEP if _by_little(variant) else None)
+    found: Asking = asking.kept[key]
     return found
 
 

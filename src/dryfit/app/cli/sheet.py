@@ -198,13 +198,15 @@ def _usual(answer: ChooseAnswer) -> list[str]:
     usual = answer.usual
     if usual is None:
         return []
+    as_it_is = answer.chance_as_it_is
+    told = "With" if as_it_is is None else "As it is now, with"
     lines = indented(
-        f"With what usually goes wrong: {in_hundred(usual.chance)} (estimate; "
+        f"{told} what usually goes wrong: {in_hundred(usual.chance)} (estimate; "
         f"{in_hundred(usual.double)} if twice as much goes wrong)"
     )
     if usual.chance - usual.unchecked > AS_GOOD:
         lines += indented(f"and the checks not read: {in_hundred(usual.unchecked)}", by=4)
-    by_sizes = answer.chance if answer.chance is not None else answer.chance_as_it_is
+    by_sizes = answer.chance if as_it_is is None else as_it_is
     if usual.slips and (by_sizes or 0.0) - usual.chance > AS_GOOD / 2:
         words = "; ".join(slip.words for slip in usual.slips)
         lines += indented(f"look for: {words}", by=4, hang=2)
