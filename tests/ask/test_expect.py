@@ -7,6 +7,7 @@ import pytest
 from dryfit.app.usecases.opening import open_text
 from dryfit.ask.asking import Asking
 from dryfit.ask.expect import AS_EXPECTED, LESS, MORE, Expected, expect
+from dryfit.ask.looks import Looks
 from dryfit.ask.targets import targets
 from dryfit.ask.unanswered import unanswered
 from dryfit.ask.uses import COMMON
@@ -20,7 +21,8 @@ def _expected(name: str, pack: float, *changes: tuple[str, str]) -> dict[str, Ex
         text = text.replace(typed, instead)
     rebuild = read_document(text).rebuild
     (part,) = rebuild.settings
-    found = expect(Asking(rebuild), targets(rebuild), {part: pack})
+    asking = Asking(rebuild)
+    found = expect(asking, targets(rebuild), Looks(asking, {part: pack}))
     return {e.check.name: e for e in found}
 
 

@@ -6,6 +6,7 @@ import pytest
 
 from dryfit.app.usecases.opening import open_text
 from dryfit.ask.asking import Asking
+from dryfit.ask.looks import Looks
 from dryfit.ask.words import reasons
 
 GIVING = Path(__file__).resolve().parent.parent / "giving"
@@ -17,10 +18,10 @@ def test_burr_on_the_outer_spacer_of_a_back_to_back_pair_adds_preload() -> None:
     """A longer outer spacer pushes the outer rings apart: more pull on the cord, less float."""
     asking = Asking(open_text(QUILL.read_text(encoding="utf-8")).rebuild, 100)
     checks = asking.rebuild.checks
-    more, less = reasons(asking, checks["cord"], {})
+    more, less = reasons(Looks(asking, {}), checks["cord"])
     assert "dirt or a burr on outer spacer" in [reason.words for reason in more]
     assert "dirt or a burr on inner spacer" in [reason.words for reason in less]
-    more, less = reasons(asking, checks["end float"], {})
+    more, less = reasons(Looks(asking, {}), checks["end float"])
     assert "dirt or a burr on inner spacer" in [reason.words for reason in more]
     assert "dirt or a burr on outer spacer" in [reason.words for reason in less]
     assert all(reason.change is None for reason in (*more, *less))
@@ -30,9 +31,9 @@ def test_bearing_that_stops_nothing_any_more_is_a_reason_for_more_float_and_less
     """Both rows then stop the spindle one way only: it runs out the other way, with no preload."""
     asking = Asking(open_text(QUILL.read_text(encoding="utf-8")).rebuild, 100)
     checks = asking.rebuild.checks
-    more, _ = reasons(asking, checks["end float"], {})
+    more, _ = reasons(Looks(asking, {}), checks["end float"])
     assert "front in back to front" in [reason.words for reason in more]
-    more, less = reasons(asking, checks["cord"], {})
+    more, less = reasons(Looks(asking, {}), checks["cord"])
     assert "front in back to front" in [reason.words for reason in less]
     single = "front not one of the matched set"
     assert all(single in [reason.words for reason in side] for side in (more, less))
@@ -49,7 +50,7 @@ def test_straightedge_shows_a_step_without_its_sign(apex: str, stands: str) -> N
     assert was in text
     rebuild = open_text(text.replace(was, was.replace("60.00", apex))).rebuild
     packs = {"cover shim": 0.10e-3, "cartridge shim": 0.40e-3}
-    more, less = reasons(Asking(rebuild, 100), rebuild.checks["flush"], packs)
+    more, less = reasons(Looks(Asking(rebuild, 100), packs), rebuild.checks["flush"])
     cocked = "cartridge cocked, or not pulled home all round"
     there = [cocked in [reason.words for reason in side] for side in (more, less)]
     assert there == ([True, False] if stands == "out" else [False, True])
@@ -58,7 +59,7 @@ def test_straightedge_shows_a_step_without_its_sign(apex: str, stands: str) -> N
 def test_reading_that_does_not_follow_is_told_nothing_of_it() -> None:
     """The nut clamps the front ring with all others: whether it is home, the float does not say."""
     asking = Asking(open_text(QUILL.read_text(encoding="utf-8")).rebuild, 100)
-    more, less = reasons(asking, asking.rebuild.checks["end float"], {})
+    more, less = reasons(Looks(asking, {}), asking.rebuild.checks["end float"])
     words = " / ".join(reason.words for reason in (*more, *less))
     assert "inner ring of front not home" not in words
     assert "inner ring of second not home" in words

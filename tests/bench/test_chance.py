@@ -88,10 +88,7 @@ def came_right(name: str, part: str, pack: Array, truth: Words = ()) -> float:
     made = {p: thick + making_error(luck, p, rebuild.settings[p], by) for p, thick in meant.items()}
     drawn, good = sample(rebuild, luck), np.ones(len(pack), dtype=bool)
     for target in moved(name, part):
-        true = predict(rebuild, target.need, drawn, packs=made).true
-        good &= (true >= (target.low if target.low is not None else -np.inf)) & (
-            true <= (target.high if target.high is not None else np.inf)
-        )
+        good &= target.holds(predict(rebuild, target.need, drawn, packs=made).true)
     return float(np.mean(good))
 
 

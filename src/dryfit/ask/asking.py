@@ -173,12 +173,11 @@ class Asking:
 
     def true(self, asked: Check | Need, packs: Packs, *, state: str | None = None) -> Reading:
         """Say what may truly be found, packs made with their error [m], shape (n,)."""
-        made = {part: self._made(part, t) for part, t in self.with_fitted(packs).items()}
         return predict(
             self.rebuild,
             asked,
             self.drawn,
-            packs=self._fitted(self.drawn, made),
+            packs=self._fitted(self.drawn, self.made(packs)),
             assumed=self.assumed,
             extra=self._extra(self.drawn),
             state=state,
@@ -189,6 +188,15 @@ class Asking:
         settings = self.rebuild.settings.items()
         fitted = {part: metres(s.fitted) if s.fitted else 0.0 for part, s in settings}
         return {**fitted, **packs}
+
+    def made(self, packs: Packs) -> Thick:
+        """Make packs: whole and nipped each is as thick as meant but for the error of measuring."""
+        by, settings = gauge(self.rebuild, "micrometer"), self.rebuild.settings
+        draws: Draws = self.drawn.draws
+        return {
+            part: making_error(draws, part, settings.get(part), by) + thickness
+            for part, thickness in self.with_fitted(packs).items()
+        }
 
     def _off(self, drawn: Sample) -> Sample:
         """Change the sizes that are not what they were meant to be."""
@@ -208,9 +216,3 @@ class Asking:
         if self.wrong is None or self.wrong.thick is None:
             return meant
         return {**meant, **self.wrong.thick(drawn, meant)}
-
-    def _made(self, part: str, thickness: "float | Array") -> Array:
-        """Make a pack: whole and nipped it is as thick as meant but for the error of measuring."""
-        by = gauge(self.rebuild, "micrometer")
-        draws: Draws = self.drawn.draws
-        return making_error(draws, part, self.rebuild.settings.get(part), by) + thickness

@@ -17,7 +17,7 @@ from dryfit.ask.variant import Change
 from dryfit.model.parts import Bearing, Part
 from dryfit.model.rebuild import BUILT, HOT, Rebuild, State
 from dryfit.quantities import Quantity
-from dryfit.solve.luck import Array, Exchanged, Luck
+from dryfit.solve.luck import Array, Exchanged
 from dryfit.solve.sample import Sample
 from dryfit.solve.states import FROM_USE, states_of
 
@@ -144,7 +144,7 @@ def bearings_exchanged(one: str, other: str) -> Change:
         found = {one: _moved(parts[other], parts[one]), other: _moved(parts[one], parts[other])}
         drawn = _drawn(asking)
         luck = drawn.draws
-        draws = Exchanged(luck, one, other, frozenset(PLACE)) if isinstance(luck, Luck) else luck
+        draws = Exchanged(luck, one, other, frozenset(PLACE))
         return other_parts(asking, found, drawn.without(one, other, draws=draws))
 
     return change

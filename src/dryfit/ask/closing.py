@@ -6,6 +6,7 @@ from dryfit.ask.acts import Act, acts
 from dryfit.ask.asking import Asking, Packs
 from dryfit.ask.expect import Expected, expect
 from dryfit.ask.harm import MOST_HARM, harm
+from dryfit.ask.looks import Looks
 from dryfit.ask.needed import Needed, needed
 from dryfit.ask.packs import Pack
 from dryfit.ask.routes import SUM, Route, gone, recommended, routes
@@ -177,12 +178,15 @@ def _close_up(asking: Asking, wanted: tuple[Target, ...]) -> Closing:
     advised = _advised(asking, wanted, done, packs) if told or done else (None, None)
     as_it_is = chance(asking, wanted, packs) if fitted else None
     first = as_it_is if fitted else advised[0]
+    if told and first is None:
+        first = chance(asking, wanted, packs)
+    looks = Looks(asking, packs, _meant(done, packs) if told else None)
     better = worth(quick, wanted, packs, _open_setting(done)) if told and not fitted else ()
     raised = _raised(quick, wanted, done, better) if told and not fitted else (None, ())
     return Closing(
         wanted,
         tuple(done),
-        expect(asking, wanted, packs),
+        expect(asking, wanted, looks),
         *advised,
         as_it_is,
         harm(asking, wanted, packs) if fitted else None,
@@ -191,17 +195,8 @@ def _close_up(asking: Asking, wanted: tuple[Target, ...]) -> Closing:
         tuple(missing.values()),
         needed(asking, wanted, packs),
         *raised,
-        _usual(asking, wanted, _meant(done, packs), first) if told else None,
+        with_the_usual(looks, wanted, first) if told and first is not None else None,
     )
-
-
-def _usual(
-    asking: Asking, wanted: tuple[Target, ...], packs: Packs, by_sizes: float | None
-) -> Usual | None:
-    """Ask for the second figure; it takes from the first what slips through."""
-    if by_sizes is None:
-        by_sizes = chance(asking, wanted, packs)
-    return with_the_usual(asking, wanted, packs, by_sizes)
 
 
 def _raised(

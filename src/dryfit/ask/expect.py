@@ -4,13 +4,14 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from dryfit.ask.asking import Asking, Packs
+from dryfit.ask.asking import Asking
+from dryfit.ask.looks import Looks
 from dryfit.ask.slopes import Slope, lacking
 from dryfit.ask.targets import Target, named
 from dryfit.ask.words import Reason, reasons
-from dryfit.model.rebuild import Backlash, Check, EndFloat, FloatNeed, LashNeed, Need
+from dryfit.model.rebuild import Backlash, Check, EndFloat, FloatNeed, LashNeed, Need, Rebuild
 from dryfit.solve.benchtop import NoAnswer
-from dryfit.solve.luck import Array
+from dryfit.solve.luck import Array, Draws
 from dryfit.solve.predict import NEWTON, SHOWN_IN
 from dryfit.solve.sizes import gauge, metres, reading_error
 
@@ -110,33 +111,35 @@ def checks_of(asking: Asking, targets: tuple[Target, ...]) -> tuple[Check, ...]:
     return tuple(EndFloat(f"end float of {of}", "end float", by=None, of=of) for of in shafts)
 
 
-def expect(asking: Asking, targets: tuple[Target, ...], packs: Packs) -> tuple[Expected, ...]:
-    """Say what every check should read with these packs fitted."""
-    return tuple(_expect(asking, targets, packs, check) for check in checks_of(asking, targets))
+def expect(asking: Asking, targets: tuple[Target, ...], looks: Looks) -> tuple[Expected, ...]:
+    """Say what every check should read with the packs that are looked at fitted."""
+    return tuple(_expect(asking, targets, looks, check) for check in checks_of(asking, targets))
 
 
-def _expect(asking: Asking, targets: tuple[Target, ...], packs: Packs, check: Check) -> Expected:
+def _expect(asking: Asking, targets: tuple[Target, ...], looks: Looks, check: Check) -> Expected:
     """Say what one check should read, or why it cannot be; the others are answered all the same."""
     by = check.by or USUAL_INSTRUMENT[check.kind]
     try:
-        return _read_by(asking, targets, packs, check, by)
+        return _read_by(asking, targets, looks, check, by)
     except NoAnswer as why:
         return Expected(check, by, cannot=str(why), way_out=why.way_out)
 
 
 def _read_by(
-    asking: Asking, targets: tuple[Target, ...], packs: Packs, check: Check, by: str
+    asking: Asking, targets: tuple[Target, ...], looks: Looks, check: Check, by: str
 ) -> Expected:
     """Say what an instrument should read."""
+    packs = looks.packs
     missing = lacking(asking, check, packs)
     if missing:
         return Expected(check, by, lacking=missing)
     found = asking.true(check, packs)
     typed = asking.as_typed(check, packs)
     shown_typed, true_typed = float(typed.shown[0]), float(typed.true[0])
-    shown = as_read(asking, check, found.shown, about=true_typed)
-    target = _as_shown(_target_of(check, targets), true_typed, shown_typed)
-    more, less = reasons(asking, check, packs)
+    shown = as_read(asking.rebuild, asking.drawn.draws, check, found.shown, about=true_typed)
+    wanted = _target_of(check, targets)
+    target = _as_shown(wanted, true_typed, shown_typed)
+    more, less = reasons(looks, check)
     low, high = (float(q) for q in np.quantile(shown, BAND))
     return Expected(
         check,
@@ -146,7 +149,7 @@ def _read_by(
         high,
         -true_typed if shown_typed == 0.0 and true_typed < 0.0 else 0.0,
         target,
-        _within(found.true, _target_of(check, targets)),
+        float(np.mean(wanted.holds(found.true))) if wanted else None,
         more,
         less,
         read=_read(asking, check, shown, target),
@@ -169,10 +172,12 @@ READ_BY: dict[type[Check], tuple[type[Need], str]] = {
 """Need that a check reads, and which of its keys names the part or mesh."""
 
 
-def as_read(asking: Asking, check: Check, shown: Array, about: float = 0.0) -> Array:
+def as_read(
+    rebuild: Rebuild, draws: Draws, check: Check, shown: Array, *, about: float = 0.0
+) -> Array:
     """Add what the instrument of a check may be off where about so much is read [m] or [N]."""
-    by = gauge(asking.rebuild, check.by or USUAL_INSTRUMENT[check.kind])
-    error = reading_error(asking.drawn.draws, ("checks", check.name), by, about) if by else 0.0
+    by = gauge(rebuild, check.by or USUAL_INSTRUMENT[check.kind])
+    error = reading_error(draws, ("checks", check.name), by, about) if by else 0.0
     found: Array = np.maximum(shown + error, 0.0)
     return found
 
@@ -185,15 +190,6 @@ def _as_shown(target: Target | None, true: float, shown: float) -> Target | None
         None if limit is None else limit * shown / true for limit in (target.low, target.high)
     )
     return replace(target, low=low, high=high)
-
-
-def _within(true: Array, target: Target | None) -> float | None:
-    """Share of draws within what is wanted."""
-    if target is None:
-        return None
-    low = -np.inf if target.low is None else target.low
-    high = np.inf if target.high is None else target.high
-    return float(np.mean((true >= low) & (true <= high)))
 
 
 def _read(asking: Asking, check: Check, shown: Array, target: Target | None) -> Read | None:

@@ -102,7 +102,7 @@ def _one(asking: Asking, target: Target, packs: Packs) -> Needed:
         return Needed(target, lacking=missing)
     true = asking.true(target.need, packs).true
     typed = asking.typed(target.need, packs)
-    found = Needed(target, typed, *_band(true), _met(true, target))
+    found = Needed(target, typed, *_band(true), float(np.mean(target.holds(true))))
     return found if isinstance(target.need, LashNeed) else _pressed(asking, found, packs)
 
 
@@ -137,9 +137,3 @@ def _nip(found: Needed, asking: Asking, packs: Packs) -> float:
 def _band(values: Array) -> tuple[float, float]:
     low, high = (float(q) for q in np.quantile(values, BAND))
     return low, high
-
-
-def _met(true: Array, target: Target) -> float:
-    low = -np.inf if target.low is None else target.low
-    high = np.inf if target.high is None else target.high
-    return float(np.mean((true >= low) & (true <= high)))

@@ -7,12 +7,15 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
+import numpy as np
+
 from dryfit.ask.uses import BINDS, KNOCKS, USES, Asked, Layout, Row, Use
 from dryfit.model.meshes import Mesh
 from dryfit.model.parts import AngularContactBall, Bearing, SpringWasher, TaperRoller
 from dryfit.model.rebuild import NEED_KINDS, FloatNeed, LashNeed, Line, Need, PreloadNeed, Rebuild
 from dryfit.quantities import PreloadRange, Size
 from dryfit.solve.bodies import BODIES
+from dryfit.solve.luck import Array, Flags
 from dryfit.solve.predict import line_of
 from dryfit.solve.recommended import preload_limits, preload_word, table_lash
 from dryfit.solve.sizes import metres
@@ -58,6 +61,13 @@ class Target:
             return self.low + _inside(self.need, self.low)
         high = self.high or 0.0
         return max(high - _inside(self.need, high), high / 2)
+
+    def holds(self, true: Array) -> Flags:
+        """Tell for each draw whether its true value is within."""
+        low = -np.inf if self.low is None else self.low
+        high = np.inf if self.high is None else self.high
+        found: Flags = (true >= low) & (true <= high)
+        return found
 
 
 OPEN_SIDE = 0.05e-3

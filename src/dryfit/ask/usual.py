@@ -11,17 +11,13 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from dryfit.ask.asking import Asking, Packs
 from dryfit.ask.expect import as_read
-from dryfit.ask.settings import met
+from dryfit.ask.looks import LOOKS, Looks
 from dryfit.ask.targets import Target
-from dryfit.ask.variants import DOUBLE, HALF, PRIORS, Prior, Variant, scaled, variants
+from dryfit.ask.variants import DOUBLE, HALF, PRIORS, Prior, Variant, scaled
 from dryfit.model.rebuild import Check
 from dryfit.solve.benchtop import NoAnswer
-from dryfit.solve.luck import Array, Flags
-
-LOOKS = 200
-"""Draws with which each thing wrong is looked at."""
+from dryfit.solve.luck import Array, Flags, Luck
 
 OUTSIDE = (0.005, 0.995)
 """A reading beyond these is looked into."""
@@ -77,9 +73,8 @@ class Usual:
 
 
 def with_the_usual(
-    asking: Asking,
+    looks: Looks,
     targets: tuple[Target, ...],
-    packs: Packs,
     by_sizes: float,
     priors: Mapping[str, Prior] = PRIORS,
 ) -> Usual:
@@ -87,12 +82,10 @@ def with_the_usual(
 
     Parameters
     ----------
-    asking
-        The unit [asking]
+    looks
+        The unit, to be looked at in a few draws too [looks]
     targets
         What is wanted [targets]
-    packs
-        Thickness of each setting, one value or one a draw, of which the first `LOOKS` count [m]
     by_sizes
         First-time chance by the sizes alone [-]
     priors
@@ -118,15 +111,9 @@ def with_the_usual(
     >>> OUTSIDE[0] + OUTSIDE[1]
     1.0
     """
-    few = Asking(asking.rebuild, LOOKS)
-    packs = {p: t[:LOOKS] if isinstance(t, np.ndarray) else t for p, t in packs.items()}
-    bands = {name: _band(few, check, packs) for name, check in asking.rebuild.checks.items()}
-    base = float(np.mean(met(few, targets, packs)))
-    looked = [
-        (variant, _looked(few, variant, targets, packs, bands))
-        for variant in variants(few)
-        if not variant.reading
-    ]
+    bands = {check: _band(looks, check) for check in looks.asking.rebuild.checks.values()}
+    base = float(np.mean(_right(looks, targets)))
+    looked = [(one, _looked(looks, one, targets, bands)) for one in looks.variants]
 
     def chance(table: Mapping[str, Prior]) -> float:
         lost = sum(_slips(v, table) * _lost(base, seen) for v, seen in looked)
@@ -169,25 +156,22 @@ def _slips(variant: Variant, priors: Mapping[str, Prior]) -> float:
 
 
 def _looked(
-    few: Asking,
+    looks: Looks,
     variant: Variant,
     targets: tuple[Target, ...],
-    packs: Packs,
-    bands: Mapping[str, tuple[float, float]],
+    bands: Mapping[Check, tuple[float, float]],
 ) -> _Looked:
     """Look at units with one thing wrong."""
-    wrong = variant.asking(few)
     try:
-        right = met(wrong, targets, packs)
+        right = _right(looks, targets, variant)
     except NoAnswer:  # nothing stops a part: nobody closes that
         return _Looked(1.0, 0.0, 0.0)
-    caught: Flags = np.zeros(few.count, dtype=np.bool_)
-    for name, check in few.rebuild.checks.items():
+    caught: Flags = np.zeros(LOOKS, dtype=np.bool_)
+    for check, (low, high) in bands.items():
         try:
-            shown = _shown(wrong, check, packs)
+            shown = _shown(looks, check, variant)
         except NoAnswer:
             return _Looked(1.0, float(np.mean(right)), 0.0)
-        low, high = bands[name]
         caught |= (shown < low) | (shown > high)
         if np.all(caught):
             break
@@ -196,10 +180,19 @@ def _looked(
     return _Looked(float(np.mean(caught)), float(np.mean(right)), left)
 
 
-def _band(few: Asking, check: Check, packs: Packs) -> tuple[float, float]:
-    low, high = (float(q) for q in np.quantile(_shown(few, check, packs), OUTSIDE))
+def _right(looks: Looks, targets: tuple[Target, ...], variant: Variant | None = None) -> Flags:
+    """Tell for each draw whether every need is met."""
+    right: Flags = np.ones(LOOKS, dtype=np.bool_)
+    for target in targets:
+        right &= target.holds(looks.drawn(target.need, variant).true)
+    return right
+
+
+def _band(looks: Looks, check: Check) -> tuple[float, float]:
+    low, high = (float(q) for q in np.quantile(_shown(looks, check), OUTSIDE))
     return low, high
 
 
-def _shown(asking: Asking, check: Check, packs: Packs) -> Array:
-    return as_read(asking, check, asking.true(check, packs).shown)
+def _shown(looks: Looks, check: Check, variant: Variant | None = None) -> Array:
+    shown = looks.drawn(check, variant).shown
+    return as_read(looks.asking.rebuild, Luck(LOOKS), check, shown)

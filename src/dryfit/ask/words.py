@@ -1,20 +1,17 @@
 """Why a reading may be more or less than expected: what may be wrong, asked of the model.
 
 Which way a reading goes is not written anywhere: every variant of the unit is put to the model with
-all sizes as typed, a little of it where it has an amount. Those that add to lengths alone are asked
-side by side.
+all sizes as typed, a little of it where it has an amount.
 """
 
-from dataclasses import dataclass, replace
-from typing import Any
+from dataclasses import dataclass
 
 import numpy as np
 
-from dryfit.ask.asking import Asking, Packs
-from dryfit.ask.changes import thickness
+from dryfit.ask.looks import Looks, by_little
 from dryfit.ask.misreadings import FALSE
 from dryfit.ask.slopes import STEP
-from dryfit.ask.variants import PRIORS, Variant, variants
+from dryfit.ask.variants import PRIORS, Variant
 from dryfit.model.rebuild import (
     Backlash,
     Check,
@@ -28,8 +25,8 @@ from dryfit.model.rebuild import (
     Thickness,
 )
 from dryfit.solve.benchtop import NoAnswer
-from dryfit.solve.luck import Array, full
-from dryfit.solve.predict import NEWTON, SHOWN_IN, Reading, lines_of, predict
+from dryfit.solve.luck import Array
+from dryfit.solve.predict import NEWTON, SHOWN_IN, Reading
 
 UNSIGNED = (Depth, Flushness, Thickness)
 """Read without their sign: what is shown counts, not what is true."""
@@ -52,22 +49,18 @@ class Reason:
     change: float | None
 
 
-def reasons(
-    asking: Asking, asked: Check | Need, packs: Packs
-) -> tuple[tuple[Reason, ...], tuple[Reason, ...]]:
+def reasons(looks: Looks, asked: Check | Need) -> tuple[tuple[Reason, ...], tuple[Reason, ...]]:
     """List what would make a reading more, and what less, the likeliest first."""
-    here = [one for one in _variants(asking) if _bears_on(asking, asked, one)]
-    changes = _side_by_side(asking, asked, packs, [one for one in here if _adds(asking, one)])
-    alone = [one for one in here if one.name not in changes]
-    changes |= {one.name: _change(asking, asked, packs, one) for one in alone}
-    least = _least(asking, asked, packs, changes, here)
-    here = [one for one in here if abs(changes[one.name]) > least[_by_little(one)]]
-    exact = not asking.as_typed(asked, packs).gives
+    here = [one for one in looks.variants if looks.bears_on(asked, one)]
+    changes = {one.name: _change(looks, asked, one) for one in here}
+    least = _least(looks, asked, changes, here)
+    here = [one for one in here if abs(changes[one.name]) > least[by_little(one)]]
+    exact = not looks.typed(asked).gives
     more: list[Reason] = []
     less: list[Reason] = []
     for one in sorted(here, key=lambda one: -PRIORS[one.kind].chance):
         change = changes[one.name]
-        whole = not _by_little(one) and not one.jumps and np.isfinite(change)
+        whole = not by_little(one) and not one.jumps and np.isfinite(change)
         reason = Reason(one.words, change if whole and exact else None)
         if change > 0 or (change and one.either_way):
             more.append(reason)
@@ -79,81 +72,13 @@ def reasons(
     return tuple(more), tuple(less)
 
 
-def _variants(asking: Asking) -> tuple[Variant, ...]:
-    """List what may be wrong with the unit itself, once."""
-    if ("variants",) not in asking.kept:
-        asking.kept["variants",] = tuple(one for one in variants(asking) if not one.reading)
-    found: tuple[Variant, ...] = asking.kept["variants",]
-    return found
-
-
-def _bears_on(asking: Asking, asked: Any, variant: Variant) -> bool:
-    """Tell whether a part lies in a line of what is asked, or is what is asked for."""
-    lines = lines_of(asking.rebuild, asked)
-    parts = {s.part for line in lines for stack in line.stacks for s in stack.spots}
-    return bool(parts & {*variant.parts})
-
-
-def _by_little(variant: Variant) -> bool:
-    """Tell what is asked a little of; the rest is asked whole."""
-    return bool(variant.between or variant.steps) and not variant.jumps
-
-
-def _wrong(asking: Asking, variant: Variant) -> Asking:
-    """Put a variant to the unit, a little of it where it has an amount, once."""
-    key = ("wrong", variant.name)
-    if key not in asking.kept:
-        asking.kept[key] = variant.asking(asking, STEP if _by_little(variant) else None)
-    found: Asking = asking.kept[key]
-    return found
-
-
-def _adds(asking: Asking, variant: Variant) -> bool:
-    """Tell what adds to lengths alone, and leaves the unit itself as it is."""
-    other = _wrong(asking, variant)
-    return other.rebuild is asking.rebuild and not variant.jumps
-
-
-def _side_by_side(
-    asking: Asking, asked: Check | Need, packs: Packs, adding: list[Variant]
-) -> dict[str, float]:
-    """Ask for many variants at once, each in a draw of its own; nothing where one has no answer."""
-    side = asking.side_by_side(1 + len(adding))
-    meant = {p: full(side.draws, float(t)) for p, t in asking.with_fitted(packs).items()}
-    extra: dict[str, Array] = {}
-    sizes, thick = {**side.sizes}, {**meant}
-    for n, variant in enumerate(adding):
-        mine = np.arange(1 + len(adding)) == n + 1
-        wrong: Any = _wrong(asking, variant).wrong
-        for name, more in wrong.extra.items():
-            extra[name] = extra.get(name, 0.0) + np.where(mine, more(side.draws), 0.0)
-        for key, more in wrong.sizes.items():
-            sizes[key] = sizes[key] + np.where(mine, more(side.draws), 0.0)
-        for part, made in (wrong.thick(side, meant) if wrong.thick else {}).items():
-            was = thickness(side, thick, part)
-            thick[part] = made if was is None else np.choose(mine, [was, made])
-    try:
-        found = predict(
-            asking.rebuild,
-            asked,
-            replace(side, sizes=sizes),
-            packs=thick,
-            assumed=asking.assumed,
-            extra=extra,
-        )
-    except NoAnswer:
-        return {}
-    values = _told(asked, found)
-    return {v.name: float(x - values[0]) for v, x in zip(adding, values[1:], strict=True)}
-
-
-def _change(asking: Asking, asked: Check | Need, packs: Packs, variant: Variant) -> float:
+def _change(looks: Looks, asked: Check | Need, variant: Variant) -> float:
     """Say by how much more is found with one thing wrong; without end where nothing stops it."""
     try:
-        wrong = _told(asked, _wrong(asking, variant).as_typed(asked, packs))
+        wrong = _told(asked, looks.typed(asked, variant))
     except NoAnswer as why:
         return np.inf if why.open_end and isinstance(asked, TRAVELS) else 0.0
-    return float(wrong[0] - _told(asked, asking.as_typed(asked, packs))[0])
+    return float(wrong[0] - _told(asked, looks.typed(asked))[0])
 
 
 def _told(asked: Check | Need, found: Reading) -> Array:
@@ -161,15 +86,11 @@ def _told(asked: Check | Need, found: Reading) -> Array:
 
 
 def _least(
-    asking: Asking,
-    asked: Check | Need,
-    packs: Packs,
-    changes: dict[str, float],
-    here: list[Variant],
+    looks: Looks, asked: Check | Need, changes: dict[str, float], here: list[Variant]
 ) -> tuple[float, float]:
     """Say below which change a thing is not told of: one without an amount, and a little of one."""
-    rates = [abs(changes[one.name]) for one in here if _by_little(one)]
+    rates = [abs(changes[one.name]) for one in here if by_little(one)]
     follows = FOLLOWS * max([x for x in rates if np.isfinite(x)], default=0.0)
     if SHOWN_IN[asked.kind] == NEWTON:
-        return FOLLOWS * float(asking.as_typed(asked, packs).shown[0]), follows
+        return FOLLOWS * float(looks.typed(asked).shown[0]), follows
     return LEAST, max(follows, FOLLOWS * FOLLOWS * STEP)

@@ -242,6 +242,8 @@ def _round(line: Any, plan: Any, held: Array, point: Any, work: Any) -> bool:
             went = max(went, abs(x[b] - here[b]))
         wider = min(reach * GROWS, LONGEST)
         reach = wider if went > 0.9 * reach else max(went, FIRST)
+        if _most(x) >= FAR:
+            break
     return False
 
 
@@ -338,6 +340,7 @@ def _part_at_rest(line: Equations) -> tuple[Array, Array]:
         _plan(line),
     )
     if not np.all(rests):
+        newton.must_not_run(line, line.at(places.T))
         places[~rests], forces[~rests] = (part.T for part in newton.at_rest(line.of(~rests)))
     return places.T, forces.T
 

@@ -94,7 +94,7 @@ class Exchanged:
         What belongs to the place and not to what is in it.
     """
 
-    luck: Luck
+    luck: "Draws"
     one: str
     other: str
     stays: frozenset[str] = frozenset()
@@ -121,7 +121,33 @@ class Exchanged:
         return ("parts", there[key[1]], *key[2:])
 
 
-Draws = Luck | NoLuck | Exchanged
+@dataclass(frozen=True, slots=True)
+class Joined:
+    """Draws one after another, such as one without errors and then some with them.
+
+    Attributes
+    ----------
+    parts
+        The draws that follow each other.
+    """
+
+    parts: tuple["Draws", ...]
+
+    @property
+    def count(self) -> int:
+        """How many draws [-]."""
+        return sum(part.count for part in self.parts)
+
+    def normal(self, *key: str) -> Array:
+        """Draw as each part does."""
+        return np.concatenate([part.normal(*key) for part in self.parts])
+
+    def flat(self, *key: str) -> Array:
+        """Draw as each part does."""
+        return np.concatenate([part.flat(*key) for part in self.parts])
+
+
+Draws = Luck | NoLuck | Exchanged | Joined
 
 
 def full(draws: Draws, value: float) -> Array:

@@ -124,7 +124,7 @@ def _part_at_rest(line: Equations) -> tuple[Array, Array]:
     left, point = np.arange(held.shape[1]), line.at(held)
     for _ in range(ROUNDS):
         point = _round(line, point)
-        _must_not_run(point.places)
+        must_not_run(line, point)
         places[:, left], forces[:, left] = point.places, point.forces
         step = np.max(np.abs(point.places - held), axis=0, initial=0.0)
         moves = step * HOLD >= STILL * SHARP
@@ -132,14 +132,47 @@ def _part_at_rest(line: Equations) -> tuple[Array, Array]:
             return places, forces
         before, held = held[:, moves], point.places[:, moves]
         left, line, point = left[moves], line.of(moves), point.of(moves)
-    _must_not_run((held - before) * FAR / np.max(np.abs(held - before)))
-    raise Unsettled(places, float(np.max(np.abs(held - before))) * HOLD)
+    went = np.abs(held - before)  # round after round the same way, and no end
+    raise _named(went >= np.max(went))
 
 
-def _must_not_run(moved: Array) -> None:
-    far = np.any(np.abs(moved) >= FAR, axis=1)
+def must_not_run(line: Equations, point: Point) -> None:
+    """End the search where a body has gone too far; name those that are pushed on all the same.
+
+    Parameters
+    ----------
+    line
+        The equations [equations]
+    point
+        Where its bodies are [m]
+
+    Raises
+    ------
+    RunsAway
+        A pushed body finds no stop.
+
+    Valid
+    -----
+    Any point.
+
+    Source
+    ------
+    None needed.
+
+    Examples
+    --------
+    >>> from dryfit.solve.equations import equations
+    >>> line = equations(1, [], np.ones((1, 1)))
+    >>> must_not_run(line, line.at(np.zeros((1, 1))))
+    """
+    far = np.abs(point.places) >= FAR
     if np.any(far):
-        raise RunsAway(tuple(int(body) for body in np.flatnonzero(far)))
+        pushed = -line.slope(point, point.places) * np.sign(point.places) > SHARP
+        raise _named(far & pushed if np.any(far & pushed) else far)
+
+
+def _named(runs: Mask) -> RunsAway:
+    return RunsAway(tuple(int(body) for body in np.flatnonzero(np.any(runs, axis=1))))
 
 
 def _round(line: Equations, begin: Point) -> Point:
@@ -163,7 +196,7 @@ def _round(line: Equations, begin: Point) -> Point:
         wider = np.minimum(reach * GROWS, LONGEST)
         reach = np.where(went > 0.9 * reach, wider, np.maximum(went, FIRST))
         point = further
-    _must_not_run(point.places)
+        must_not_run(line, point)
     raise Unsettled(found.places, float(np.max(np.abs(out))))
 
 

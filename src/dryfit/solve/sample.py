@@ -5,11 +5,13 @@ from dataclasses import dataclass, field, replace
 from math import sqrt
 from typing import Any, TypeVar
 
+import numpy as np
+
 from dryfit.mechanics.instruments import limit_at
 from dryfit.model.parts import Gasket
 from dryfit.model.rebuild import Rebuild
 from dryfit.quantities import NotKnown, Size
-from dryfit.solve.luck import Array, Draws
+from dryfit.solve.luck import Array, Draws, Joined, Luck
 from dryfit.solve.rings import owner
 from dryfit.solve.sizes import Gauge, gauge, metres, true_size
 from dryfit.solve.spots import Layout
@@ -88,6 +90,23 @@ class Sample:
         other.others.update({k: v for k, v in self.others.items() if not gone & {*k}})
         other.layouts.update({k: v for k, v in self.layouts.items() if owner(k[0]) not in gone})
         return other
+
+    def beside(self, times: int) -> "Sample":
+        """Give the same draws so many times, one lot after another."""
+        sizes, nipped = (
+            {key: np.tile(values, times) for key, values in group.items()}
+            for group in (self.sizes, self.nipped)
+        )
+        draws = Joined((self.draws,) * times)
+        return replace(self, draws=draws, sizes=sizes, nipped=nipped)
+
+    def first(self, luck: Luck) -> "Sample":
+        """Give the first draws only, as the same luck with fewer of them draws them."""
+        sizes, nipped = (
+            {key: values[: luck.count] for key, values in group.items()}
+            for group in (self.sizes, self.nipped)
+        )
+        return replace(self, draws=luck, sizes=sizes, nipped=nipped)
 
 
 def sample(rebuild: Rebuild, draws: Draws) -> Sample:
