@@ -14,7 +14,7 @@ from scipy.stats import norm
 from dryfit.app.cli.main import cli
 from dryfit.app.cli.walk import walk_sheet
 from dryfit.app.usecases.walk import WalkRequest, walked
-from dryfit.app.usecases.walk_texts import read_angle
+from dryfit.quantities import read_mark
 
 DOCS = Path(__file__).resolve().parents[2] / "docs"
 NUT = ("--pitch", "1.5", "--units", "mm")
@@ -81,7 +81,7 @@ def test_past_nothing_is_nip() -> None:
 )
 def test_marks_are_read_as_a_fitter_says_them(text: str, degrees: float) -> None:
     """A turn is 360 degrees, a flat of six 60, an hour of the clock 30."""
-    assert read_angle(text)[0] == pytest.approx(degrees)
+    assert read_mark(text).degrees == pytest.approx(degrees)
 
 
 def test_every_way_of_marking_gives_the_same_walk() -> None:
