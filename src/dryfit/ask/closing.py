@@ -21,6 +21,7 @@ from dryfit.ask.slopes import Slope, lacking, pack_slope, slopes
 from dryfit.ask.targets import Target, targets, travel
 from dryfit.ask.usual import Usual, with_the_usual
 from dryfit.ask.worth import Worth, worth
+from dryfit.ask.written_walks import TakenWalk, taken_walks
 from dryfit.model.rebuild import HOT, FloatNeed
 from dryfit.solve.benchtop import NoAnswer
 from dryfit.solve.predict import line_of
@@ -119,6 +120,8 @@ class Closing:
         First-time chance by the sum of sizes alone [-], and what raises it most a minute.
     lacking
         Sizes not known.
+    walks
+        Walks that are written, each on its line.
     """
 
     targets: tuple[Target, ...]
@@ -135,6 +138,7 @@ class Closing:
     by_sum: float | None = None
     acts: tuple[Act, ...] = ()
     usual: Usual | None = None
+    walks: tuple[TakenWalk, ...] = ()
 
 
 def close_up(asking: Asking) -> Closing:
@@ -192,6 +196,7 @@ def _close_up(asking: Asking, wanted: tuple[Target, ...]) -> Closing:
         needed(asking, wanted, packs),
         *raised,
         _usual(asking, wanted, _meant(done, packs), first) if told else None,
+        taken_walks(asking, wanted, packs),
     )
 
 
