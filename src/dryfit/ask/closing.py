@@ -8,7 +8,7 @@ from dryfit.ask.expect import Expected, expect
 from dryfit.ask.harm import MOST_HARM, harm
 from dryfit.ask.needed import Needed, needed
 from dryfit.ask.packs import Pack
-from dryfit.ask.routes import SUM, Route, gone, recommended, routes
+from dryfit.ask.routes import SUM, WALK, Route, gone, recommended, routes
 from dryfit.ask.settings import (
     chance,
     choose,
@@ -217,7 +217,12 @@ def _raised(
     if not done or any(packs.get(one.part) is None for one in done):
         return None, ()
     by_sum = {part: pack.thickness for part, pack in packs.items() if pack}
-    return acts(quick, wanted, by_sum, {one.part: one.quick for one in done}, better)
+    open_ = {one.part: one.quick for one in done if not _is_walked(one)}
+    return acts(quick, wanted, by_sum, open_, better)
+
+
+def _is_walked(one: Set) -> bool:
+    return one.route is not None and one.route.name == WALK and one.route.pack is not None
 
 
 def _open_setting(done: list[Set]) -> str | None:

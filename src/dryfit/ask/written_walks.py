@@ -74,11 +74,11 @@ class TakenWalk:
 
     @property
     def clear(self) -> bool:
-        """Whether it can be gone by: what is off its line is named, and the goal is not far off."""
+        """Whether it can be gone by: what is off its line is named, and a nut need not go far."""
         if self.walk is None:
-            return len(self.readings) == 1
-        named_all = all(doubt.first is not None for doubt in self.walk.doubts)
-        return named_all and self.walk.reach <= TOO_FAR
+            return True
+        near = not self.by_nut or self.walk.reach <= TOO_FAR
+        return near and all(doubt.first is not None for doubt in self.walk.doubts)
 
 
 def taken_walks(asking: Asking, wanted: Sequence[Target], packs: Packs) -> tuple[TakenWalk, ...]:

@@ -7,7 +7,6 @@ import re
 
 from dryfit.document.nodes import Node
 from dryfit.document.reader import Reader
-from dryfit.document.records import tell_unknown
 from dryfit.document.values import known_size, size_text
 from dryfit.model.rebuild import Step, Walked
 from dryfit.quantities import Mark, NotKnown, Place, Size, is_mark, read_mark
@@ -18,13 +17,15 @@ FIGURE = re.compile(r"[-+.]?\s*[\d½¼¾]")
 
 
 def read_walk(reader: Reader, name: str, node: Node, place: Place) -> Walked | None:
-    """Read one walk; degrees in one of its keys make all of them marks of a nut."""
+    """Read one walk; degrees in half of its keys make all of them marks of a nut."""
     typed = reader.entries(node, place)
     changed = next((reader.text(v, (*place, k)) for k, v in typed if k == WITH), None)
     if not changed and (*place, WITH) not in reader.unread:
         message = "nothing says which pack or nut was changed between these readings"
         reader.tell("walk.with", place, message, "add with: NAME of the setting or nut")
-    marks = any(is_mark(key) for key, _ in typed)
+    figures = [key for key, _ in typed if FIGURE.match(key) and key != "0"]
+    count = sum(is_mark(key) for key in figures)
+    marks = count > 0 and 2 * count >= len(figures)
     steps = [_step(reader, k, v, (*place, k), marks=marks) for k, v in typed if k != WITH]
     if not changed:
         return None
@@ -34,7 +35,8 @@ def read_walk(reader: Reader, name: str, node: Node, place: Place) -> Walked | N
 def _step(reader: Reader, key: str, node: Node, place: Place, *, marks: bool) -> Step | None:
     """Read one float with its pack or mark."""
     if not FIGURE.match(key):
-        tell_unknown(reader, key, [WITH, "a pack, as 0.50", "a mark, as 10 deg"], place[:-1])
+        way_out = "write with: NAME, and for each reading PACK: FLOAT, as 0.50: 0.112"
+        reader.tell("key.unknown", place, f"'{key}' does not belong here", way_out)
         return None
     at = reader.typed(place, lambda: read_mark(key)) if marks else _pack(reader, key, place)
     read = known_size(reader, node, place)

@@ -44,7 +44,8 @@ def _check(rebuild: Rebuild, name: str, place: Place) -> Iterator[Finding]:
 
 def _changed(rebuild: Rebuild, walk: Walked, place: Place) -> Iterator[Finding]:
     """A setting is written by its packs, a nut by its marks."""
-    nuts = [name for name, part in rebuild.parts.items() if isinstance(part, Nut)]
+    nuts = {name: part for name, part in rebuild.parts.items() if isinstance(part, Nut)}
+    adjusting = [name for name, nut in nuts.items() if nut.torque is None]
     named = names_in(rebuild, "settings", rebuild.settings) | names_in(rebuild, "parts", nuts)
     part = rebuild.parts.get(walk.with_)
     where = (*place, "with")
@@ -53,7 +54,7 @@ def _changed(rebuild: Rebuild, walk: Walked, place: Place) -> Iterator[Finding]:
             "walk.with",
             where,
             f"'{walk.with_}' is no setting and no nut",
-            near(walk.with_, [*rebuild.settings, *nuts]),
+            near(walk.with_, [*rebuild.settings, *adjusting]),
         )
         return
     if isinstance(part, Nut):
