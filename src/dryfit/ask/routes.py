@@ -23,7 +23,7 @@ from dryfit.ask.settings import (
 from dryfit.ask.slopes import lacking, pack_slope
 from dryfit.ask.starts import Start, as_found_start, gap_start, own_start, stand_ins
 from dryfit.ask.targets import Target, travel
-from dryfit.ask.written_walks import walk_start, walked_by
+from dryfit.ask.walk_starts import walk_start, walked_by
 from dryfit.model.rebuild import Check, LashNeed
 from dryfit.solve.benchtop import NoAnswer
 from dryfit.solve.luck import Array, full

@@ -4,9 +4,9 @@ from collections.abc import Iterator
 from math import inf
 
 from dryfit.ask.asking import Asking
+from dryfit.ask.idle_walks import idle_walks
 from dryfit.ask.targets import named, offered, targets
 from dryfit.ask.uses import USES
-from dryfit.ask.written_walks import idle_walks
 from dryfit.model.rebuild import LashNeed, NipNeed, PreloadNeed, Rebuild
 from dryfit.quantities import Finding
 

@@ -2,7 +2,7 @@
 
 The model says how the float follows the pack, by how much the dial shows more than there truly is
 (what yields under the push), and at which pack the want is met. The readings say how high the line
-lies; `ask.walk` puts the two together, and `walk_start` plays the same draw by draw.
+lies; `ask.walk` puts the two together, and `ask.walk_starts` plays the same draw by draw.
 """
 
 from collections.abc import Sequence
@@ -14,16 +14,15 @@ import numpy as np
 from dryfit.ask.asking import Asking, Packs
 from dryfit.ask.settings import ideal
 from dryfit.ask.slopes import pack_slope
-from dryfit.ask.starts import LEAST_READ, Start, stand_ins
+from dryfit.ask.starts import LEAST_READ, stand_ins
 from dryfit.ask.targets import Target, named
 from dryfit.ask.walk import TOO_FAR, Goal, Reading, Walk, walk
 from dryfit.model.parts import Nut
 from dryfit.model.rebuild import EndFloat, FloatNeed, LashNeed, NipNeed, Step, Walked
-from dryfit.quantities import Finding, Mark, Place, Size
+from dryfit.quantities import Mark, Size
 from dryfit.solve.benchtop import NoAnswer
-from dryfit.solve.luck import Array, full
 from dryfit.solve.sample import split_doubt
-from dryfit.solve.sizes import Gauge, gauge, making_error, metres, true_size
+from dryfit.solve.sizes import Gauge, gauge, metres
 from dryfit.solve.threads import pitch
 
 OPEN = 4 * LEAST_READ
@@ -91,49 +90,7 @@ def taken_walks(asking: Asking, wanted: Sequence[Target], packs: Packs) -> tuple
     return tuple(found)
 
 
-def walked_by(asking: Asking, target: Target, part: str) -> Walked | None:
-    """Find the walk that reads the float a target is about, with packs of a setting."""
-    checks = asking.rebuild.checks
-    for written in asking.rebuild.walks.values():
-        check = checks[written.check]
-        mine = isinstance(check, EndFloat) and check.of == named(target.need)
-        if mine and written.with_ == part and written.steps:
-            return written
-    return None
-
-
-def idle_walks(asking: Asking) -> tuple[Finding, ...]:
-    """Find walks whose pack or nut does not move their float, and nuts without a pitch."""
-    found = []
-    for name, written in asking.rebuild.walks.items():
-        part = asking.rebuild.parts.get(written.with_)
-        place: Place = ("walks", name, "with")
-        if isinstance(part, Nut) and not part.thread:
-            way = f"write thread: M45x1.5 with '{written.with_}'"
-            message = f"the pitch of '{written.with_}' is not known"
-            found.append(Finding("walk.pitch", place, message, way))
-        elif not _moves(asking, written):
-            message = f"'{written.with_}' does not move '{name}'"
-            way = "name the pack or nut that was changed, or the float that was read"
-            found.append(Finding("walk.moves nothing", place, message, way))
-    return tuple(found)
-
-
-def _moves(asking: Asking, written: Walked) -> bool:
-    """Tell whether a float follows what was changed; one without an answer tells so itself."""
-    check, part = asking.rebuild.checks[written.check], asking.rebuild.parts[written.with_]
-    try:
-        if asking.as_typed(check, {}).lacking:
-            return True
-        if isinstance(part, Nut):
-            slack, slacker = (_set_to(asking, part, to) for to in (SLACK, SLACKER))
-            return abs(slack.typed(check, {}) - slacker.typed(check, {})) > LEAST_READ
-        return bool(pack_slope(asking, check, {}, written.with_))
-    except NoAnswer:
-        return True
-
-
-def _set_to(asking: Asking, nut: Nut, size: Size) -> Asking:
+def set_to(asking: Asking, nut: Nut, size: Size) -> Asking:
     """Set a nut to a float."""
     parts = {**asking.rebuild.parts, nut.name: replace(nut, set_to=size)}
     rebuild = replace(asking.rebuild, parts=parts)
@@ -148,24 +105,26 @@ def _taken(
     part = asking.rebuild.parts[written.with_]
     if not isinstance(check, EndFloat):
         return None
-    floats = (t for t in wanted if not isinstance(t.need, LashNeed))
-    target = next((t for t in floats if named(t.need) == check.of), None)
+    mine = [t for t in wanted if not isinstance(t.need, LashNeed) and named(t.need) == check.of]
+    if isinstance(part, Nut):  # by its marks alone a float is found, as cold as it was read
+        mine = [t for t in mine if isinstance(t.need, FloatNeed) and t.need.state == check.state]
+    target = mine[0] if mine else None
     try:
         if isinstance(part, Nut):
             return _by_nut(asking, written, check, part, target=target, packs=packs)
         missing = stand_ins(asking, target, part.name, packs) if target else {}
         standing = replace(asking, assumed=missing) if missing else asking
-        return _by_pack(standing, written, check, target=target, packs=packs)
+        return by_pack(standing, written, check, target=target, packs=packs)
     except NoAnswer:
         return None
 
 
-def _by_pack(
+def by_pack(
     asking: Asking, written: Walked, check: EndFloat, *, target: Target | None, packs: Packs
 ) -> TakenWalk | None:
     """Lay the line through floats read with packs."""
     part = written.with_
-    found = _open(asking, check, part, packs)
+    found = open_pack(asking, check, part, packs)
     if found is None:
         return None
     at, slope = found
@@ -196,11 +155,10 @@ def _by_nut(
         return None
     slope = -turn / 360
     readings, shared = _readings(asking, check, written.steps)
-    yields = _yields(_set_to(asking, nut, SLACKER), check, packs)
+    yields = _yields(set_to(asking, nut, SLACKER), check, packs)
     goal = None
-    if target is not None and isinstance(target.need, FloatNeed):
-        nip = target.aim if isinstance(target.need, NipNeed) else -target.aim
-        goal = Goal("nip", nip)
+    if target is not None:
+        goal = Goal("nip", target.aim if isinstance(target.need, NipNeed) else -target.aim)
     ended = _walk(readings, slope, goal=goal, yields=yields, shared=shared)
     return TakenWalk(check, nut.name, True, slope, written.steps, readings, shared, target, ended)
 
@@ -218,7 +176,9 @@ def _walk(
     return walk(readings, slope, goal=goal, yields=yields, shared=shared)
 
 
-def _open(asking: Asking, check: EndFloat, part: str, packs: Packs) -> tuple[float, float] | None:
+def open_pack(
+    asking: Asking, check: EndFloat, part: str, packs: Packs
+) -> tuple[float, float] | None:
     """Find a pack that leaves float in all draws, and how the float follows it there."""
     at, slope = 0.0, 0.0
     for _ in range(ROUNDS):
@@ -246,7 +206,7 @@ def _mark(step: Step) -> float:
     return step.at.degrees if isinstance(step.at, Mark) else metres(step.at)
 
 
-def _gauges(asking: Asking, check: EndFloat, step: Step) -> tuple[Gauge, Gauge]:
+def gauges(asking: Asking, check: EndFloat, step: Step) -> tuple[Gauge, Gauge]:
     """Find what a float was read with, and what its pack was measured with."""
     typed = getattr(step.at, "instrument", None)
     dial = gauge(asking.rebuild, step.read.instrument or check.by or "dial indicator")
@@ -262,97 +222,10 @@ def _readings(
     """Give each reading its errors, and what they have in common [m]."""
     found, common = [], 0.0
     for step in steps:
-        dial, over = _gauges(asking, check, step)
+        dial, over = gauges(asking, check, step)
         at = step.at
         error = at.error if isinstance(at, Mark) else split_doubt(at, over)[0]
         own, shared = split_doubt(step.read, dial)
         found.append(Reading(_mark(step), metres(step.read), error, own))
         common = max(common, shared)
     return tuple(found), common
-
-
-def walk_start(asking: Asking, target: Target, part: str, packs: Packs) -> Start | None:
-    """Start from the line of a walk that was read, as high as it lies at its slackest pack.
-
-    Parameters
-    ----------
-    asking
-        The unit, sizes that are not known stood in for [asking]
-    target
-        What is wanted [target]
-    part
-        The setting [text]
-    packs
-        Thickness of the others [m]
-
-    Returns
-    -------
-    start
-        None where there is no walk, or none that can be gone by [start]
-
-    Valid
-    -----
-    Floats that follow the pack evenly.
-
-    Source
-    ------
-    As `ask.walk`: the line is the weighted mean of its readings.
-
-    Examples
-    --------
-    See tests/ask/test_written_walks.py.
-
-    >>> OPEN > LEAST_READ
-    True
-    """
-    written = walked_by(asking, target, part)
-    check = asking.rebuild.checks[written.check] if written else None
-    if written is None or not isinstance(check, EndFloat):
-        return None
-    taken = _by_pack(asking, written, check, target=target, packs=packs)
-    opened = _open(asking, check, part, packs)
-    if taken is None or opened is None or not taken.clear:
-        return None
-    here, begin = {**packs, part: opened[0]}, taken.readings[0]
-    to_begin = taken.slope * (begin.mark - opened[0])
-    errors = _errors(asking, taken)
-
-    def typed(other: Asking) -> float:
-        standing = replace(asking, assumed=other.assumed)
-        return float(standing.as_typed(check, here).shown[0]) + to_begin
-
-    return Start(
-        check,
-        typed,
-        asking.true(check, here).shown + to_begin + errors,
-        1.0,
-        begin.mark,
-        taken=taken.walk.looked.line.read_at(begin.mark) if taken.walk else begin.read,
-        trials=tuple(reading.mark for reading in taken.readings),
-        walked=True,
-    )
-
-
-def _errors(asking: Asking, taken: TakenWalk) -> Array:
-    """Draw by how much the line may lie too high for the pack that is made next [m], shape (n,).
-
-    What is fitted next is measured anew: of the error of its making, which the model puts into
-    every pack, only what all packs have in common was in those that were read.
-    """
-    draws, rebuild = asking.drawn.draws, asking.rebuild
-    setting = rebuild.settings.get(taken.part)
-    made = making_error(draws, taken.part, setting, gauge(rebuild, "micrometer"))
-    left_out = taken.walk.looked.left_out if taken.walk else ()
-    total, weights = full(draws, 0.0), 0.0
-    for n, (step, reading) in enumerate(zip(taken.steps, taken.readings, strict=True)):
-        if n in left_out or isinstance(step.at, Mark):
-            continue
-        dial, over = _gauges(asking, taken.check, step)
-        key = ("walks", taken.check.name, step.key)
-        read = true_size(draws, (*key, "read"), step.read, dial) - reading.read
-        pack = true_size(draws, (*key, "pack"), step.at, over) - reading.mark
-        weight = 1 / (reading.read_error**2 + (taken.slope * reading.mark_error) ** 2)
-        total = total + weight * (taken.slope * pack - read)
-        weights += weight
-    found: Array = total / weights - taken.slope * made
-    return found

@@ -20,7 +20,7 @@ def read_walk(reader: Reader, name: str, node: Node, place: Place) -> Walked | N
     """Read one walk; degrees in half of its keys make all of them marks of a nut."""
     typed = reader.entries(node, place)
     changed = next((reader.text(v, (*place, k)) for k, v in typed if k == WITH), None)
-    if not changed and (*place, WITH) not in reader.unread:
+    if not changed and not {place, (*place, WITH)} & reader.unread:
         message = "nothing says which pack or nut was changed between these readings"
         reader.tell("walk.with", place, message, "add with: NAME of the setting or nut")
     figures = [key for key, _ in typed if FIGURE.match(key) and key != "0"]
