@@ -132,3 +132,11 @@ def test_slips_come_with_line_and_way_out(tmp_path: Path) -> None:
     told = _flat(_set(tmp_path, "bevel-box", walk, code=1))
     assert "stop: 'cartridge shim' does not move 'wheel float'" in told
     assert "name the pack or nut that was changed" in told
+
+
+def test_page_shows_what_is_printed(tmp_path: Path) -> None:
+    """The block on docs/walk.md is the one that its own readings give."""
+    page = (DOCS / "walk.md").read_text(encoding="utf-8")
+    shown = next(b for b in page.split("```") if "Walk: wheel float" in b)
+    block = _block(_set(tmp_path, "bevel-box", BEVEL), "Walk: wheel float")
+    assert shown.removeprefix("text\n").strip() == block.strip()

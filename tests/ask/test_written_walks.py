@@ -323,3 +323,17 @@ def test_nut_that_clamps_moves_no_float() -> None:
     walk = "{with: nut, 0 deg: 0.110, 6 deg: 0.086, 12 deg: 0.060}"
     (told,) = unanswered(_read(_demo("bevel-box"), walk, "pinion float"))
     assert told.code == "walk.moves nothing"
+
+
+def test_pack_that_is_in_is_judged_with_the_other_one_chosen() -> None:
+    """The cover shim fitted, the cartridge shim open: the lash is that of both, not of none."""
+    setting = "cover shim: {made from: [0.05, 0.10, 0.12, 0.15, 0.25]"
+    text = _demo("bevel-box", (setting, f"{setting}, fitted: 0.37"))
+    closing = _closed(text, WALKED["bevel-box"], count=200, name="wheel float")
+    route = _route(closing.settings[0], WALK)
+    # it is the walk's own chance, near 1 with nothing fitted; without the other shim it is nought
+    assert (route.chance or 0.0) > 0.9
+    assert route.harm < 0.02
+    # and when it is in, it is as sure as when it was to be fitted: of both wants, the pair's too
+    open_ = _closed(_demo("bevel-box"), WALKED["bevel-box"], count=200, name="wheel float")
+    assert closing.as_it_is == pytest.approx(open_.chance)

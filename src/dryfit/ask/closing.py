@@ -167,7 +167,7 @@ def _close_up(asking: Asking, wanted: tuple[Target, ...]) -> Closing:
     free = [part for part, setting in settings.items() if setting.fitted is None]
     packs = {part: metres(s.fitted) for part, s in settings.items() if s.fitted}
     quick = asking.first_look
-    packs |= choose_all(quick, wanted, free, packs) if len(free) > 1 else {}
+    packs |= choose_all(quick, wanted, free, packs) if free and len(settings) > 1 else {}
     done: list[Set] = []
     for part in settings:
         others = {p: t for p, t in packs.items() if p != part}
@@ -179,7 +179,8 @@ def _close_up(asking: Asking, wanted: tuple[Target, ...]) -> Closing:
     told = set(asking.rebuild.settings) <= set(packs) and not missing and bool(wanted)
     fitted = told and any(one.fitted is not None for one in done)
     advised = _advised(asking, wanted, done, packs) if told or done else (None, None)
-    as_it_is = chance(asking, wanted, packs) if fitted else None
+    in_now = {**packs, **_in_by_walk(done)}
+    as_it_is = chance(asking, wanted, in_now) if fitted else None
     first = as_it_is if fitted else advised[0]
     better = worth(quick, wanted, packs, _open_setting(done)) if told and not fitted else ()
     raised = _raised(quick, wanted, done, better) if told and not fitted else (None, ())
@@ -189,7 +190,7 @@ def _close_up(asking: Asking, wanted: tuple[Target, ...]) -> Closing:
         expect(asking, wanted, packs),
         *advised,
         as_it_is,
-        harm(asking, wanted, packs) if fitted else None,
+        harm(asking, wanted, in_now) if fitted else None,
         HOT in states_of(asking.rebuild),
         better,
         tuple(missing.values()),
@@ -252,7 +253,18 @@ def _is_advised(one: Set) -> bool:
 def _meant(done: list[Set], packs: dict[str, float]) -> Packs:
     """Give the packs that are in, and for those still open what their route makes in each draw."""
     made = {one.part: one.route.made for one in done if one.fitted is None and one.route}
-    return {**packs, **{part: pack for part, pack in made.items() if pack is not None}}
+    known = {part: pack for part, pack in made.items() if pack is not None}
+    return {**packs, **_in_by_walk(done), **known}
+
+
+def _in_by_walk(done: list[Set]) -> Packs:
+    """Give the packs that are in where a walk was read: what it knows of each draw, they hold."""
+    walked = [(one, one.route, one.pack) for one in done if _is_walked(one)]
+    return {
+        one.part: route.made + (one.fitted - pack.thickness)
+        for one, route, pack in walked
+        if one.fitted is not None and pack and route and route.made is not None
+    }
 
 
 def _set(asking: Asking, wanted: tuple[Target, ...], part: str, packs: dict[str, float]) -> Set:

@@ -186,15 +186,16 @@ def _sure(answer: ChooseAnswer) -> list[str]:
     """Say the first-time chance, of the advice and of what is in now."""
     lines = head("How sure")
     as_it_is = answer.chance_as_it_is
+    by = "the sizes and the walk" if any(walk.pack for walk in answer.walks) else "the sizes"
     if any(c.read and "explain" in c.read.verdict for c in answer.checks):
         lines += indented(
             "A reading below does not fit your sizes. Find out why first: until then these "
             "chances do not hold."
         )
     if as_it_is is not None:
-        lines += _chances(answer, "As it is now, by the sizes", as_it_is, answer.harm_as_it_is)
+        lines += _chances(answer, f"As it is now, by {by}", as_it_is, answer.harm_as_it_is)
     if answer.chance is not None and not (as_it_is is not None and _stays(answer.settings)):
-        fresh = "That it closes up right first time, by the sizes"
+        fresh = f"That it closes up right first time, by {by}"
         told = fresh if as_it_is is None else "With the pack above"
         lines += _chances(answer, told, answer.chance, answer.harm)
     lines += _usual(answer)
