@@ -264,6 +264,24 @@ def test_sizes_that_quarrel_with_the_walk_are_told_and_the_walk_is_gone_by() -> 
     assert 0.2 < _mm(one.route.quarrel if one.route else 0.0) < 0.3
 
 
+def test_walk_is_gone_by_though_the_sizes_look_surer() -> None:
+    """What is put in wrong is in the readings and in no size, so the walk counts though rough.
+
+    Floats good to sd 0.05 make a line of 0.05 / sqrt 3 = 0.0289: within 0.05 of it 0.917; the sizes
+    by themselves are good to 0.002.
+    """
+    text = UNDER_THE_COVER
+    for size in ("100.00", "-1.38", "99.00"):
+        text = text.replace(f": {size}\n", f": {size} +/- 0.002\n")
+    rough = GIVES.replace("0.120", "0.120 +/- 0.1").replace("0.170", "0.170 +/- 0.1")
+    closing = _closed(text, rough.replace("0.220", "0.220 +/- 0.1"), count=5000)
+    one = closing.settings[0]
+    by_sum, walk = _route(one, "sum of sizes").chance, _route(one, WALK).chance
+    assert (by_sum or 0.0) > 0.99
+    assert walk == pytest.approx(_normal(1.732) - _normal(-1.732), abs=0.012)
+    assert one.route is _route(one, WALK)
+
+
 def test_size_that_nobody_measured_is_not_needed() -> None:
     """With the length of the shaft not known the walk asks for the same 0.48."""
     text = UNDER_THE_COVER.replace("shaft: 99.00", "shaft: not known")

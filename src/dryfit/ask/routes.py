@@ -142,7 +142,7 @@ def recommended(found: tuple[Route, ...]) -> Route | None:
     """Recommend a route: a reading in hand first, then the one that needs no further reading.
 
     Routes about as good as the best are equal; one that would bind too often comes last. A walk
-    that was read is gone by: it knows the unit, the sizes only what was measured of it.
+    that was read is gone by: what is put in wrong is in its readings, and in no size.
     """
     walked = next((r for r in found if r.name == WALK and r.pack is not None), None)
     if walked:

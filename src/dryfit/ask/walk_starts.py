@@ -56,9 +56,6 @@ def walk_start(asking: Asking, target: Target, part: str, packs: Packs) -> Start
     Examples
     --------
     See tests/ask/test_written_walks.py.
-
-    >>> OPEN > LEAST_READ
-    True
     """
     written = walked_by(asking, target, part)
     check = asking.rebuild.checks[written.check] if written else None
