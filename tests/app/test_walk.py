@@ -14,7 +14,7 @@ from scipy.stats import norm
 from dryfit.app.cli.main import cli
 from dryfit.app.cli.walk import walk_sheet
 from dryfit.app.usecases.walk import WalkRequest, walked
-from dryfit.app.usecases.walk_texts import read_angle
+from dryfit.quantities import read_mark
 
 DOCS = Path(__file__).resolve().parents[2] / "docs"
 NUT = ("--pitch", "1.5", "--units", "mm")
@@ -81,7 +81,7 @@ def test_past_nothing_is_nip() -> None:
 )
 def test_marks_are_read_as_a_fitter_says_them(text: str, degrees: float) -> None:
     """A turn is 360 degrees, a flat of six 60, an hour of the clock 30."""
-    assert read_angle(text)[0] == pytest.approx(degrees)
+    assert read_mark(text).degrees == pytest.approx(degrees)
 
 
 def test_every_way_of_marking_gives_the_same_walk() -> None:
@@ -236,7 +236,7 @@ def test_form_is_one_page_of_plain_characters() -> None:
 def test_example_of_the_page_is_what_is_printed() -> None:
     """The sheet shown in docs/walk.md is the one that its command prints."""
     page = (DOCS / "walk.md").read_text(encoding="utf-8")
-    (shown,) = re.findall(r"```text\n(.*?)```", page, re.DOTALL)
+    shown, _ = re.findall(r"```text\n(.*?)```", page, re.DOTALL)
     (command,) = re.findall(r"^    dryfit walk (.*--want.*)$", page, re.MULTILINE)
     words = [word.strip('"') for word in re.findall(r'"[^"]*"|\S+', command)]
     printed = _run(*words).output

@@ -43,6 +43,8 @@ readings:
 as found:
   readings: {float: 0.50}
   sizes: {shim: 0.75, shaft: 148.71}
+walks:
+  float: {with: shim, 0.70: 0.15, 0.75: 0.10, 0.80: 0.05}
 """
 
 
@@ -50,11 +52,11 @@ as found:
     ("place", "new", "lines"),
     [
         (("parts", "shaft"), "feed spindle", {7, 12, 18, 24, 26, 27, 32}),
-        (("parts", "shim"), "thrust shim", {7, 14, 20, 22, 32}),
+        (("parts", "shim"), "thrust shim", {7, 14, 20, 22, 32, 34}),
         (("parts", "cover"), "end cap", {7, 8, 11, 17, 22}),
         (("parts", "case"), "box", {7, 8, 10, 16, 27}),
         (("parts", "gasket"), "joint ring", {8, 13, 22}),
-        (("checks", "float"), "end float", {26, 29, 31}),
+        (("checks", "float"), "end float", {26, 29, 31, 34}),
         (("states", "trial"), "dry build", {22, 26}),
     ],
 )

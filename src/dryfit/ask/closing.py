@@ -9,7 +9,7 @@ from dryfit.ask.harm import MOST_HARM, harm
 from dryfit.ask.looks import Looks
 from dryfit.ask.needed import Needed, needed
 from dryfit.ask.packs import Pack
-from dryfit.ask.routes import SUM, Route, gone, recommended, routes
+from dryfit.ask.routes import SUM, WALK, Route, gone, recommended, routes
 from dryfit.ask.settings import (
     chance,
     choose,
@@ -22,6 +22,7 @@ from dryfit.ask.slopes import Slope, lacking, pack_slope, slopes
 from dryfit.ask.targets import Target, targets, travel
 from dryfit.ask.usual import Usual, with_the_usual
 from dryfit.ask.worth import Worth, worth
+from dryfit.ask.written_walks import TakenWalk, taken_walks
 from dryfit.model.rebuild import HOT, FloatNeed
 from dryfit.solve.benchtop import NoAnswer
 from dryfit.solve.predict import line_of
@@ -120,6 +121,8 @@ class Closing:
         First-time chance by the sum of sizes alone [-], and what raises it most a minute.
     lacking
         Sizes not known.
+    walks
+        Walks that are written, each on its line.
     """
 
     targets: tuple[Target, ...]
@@ -136,6 +139,7 @@ class Closing:
     by_sum: float | None = None
     acts: tuple[Act, ...] = ()
     usual: Usual | None = None
+    walks: tuple[TakenWalk, ...] = ()
 
 
 def close_up(asking: Asking) -> Closing:
@@ -164,7 +168,7 @@ def _close_up(asking: Asking, wanted: tuple[Target, ...]) -> Closing:
     free = [part for part, setting in settings.items() if setting.fitted is None]
     packs = {part: metres(s.fitted) for part, s in settings.items() if s.fitted}
     quick = asking.first_look
-    packs |= choose_all(quick, wanted, free, packs) if len(free) > 1 else {}
+    packs |= choose_all(quick, wanted, free, packs) if free and len(settings) > 1 else {}
     done: list[Set] = []
     for part in settings:
         others = {p: t for p, t in packs.items() if p != part}
@@ -176,7 +180,8 @@ def _close_up(asking: Asking, wanted: tuple[Target, ...]) -> Closing:
     told = set(asking.rebuild.settings) <= set(packs) and not missing and bool(wanted)
     fitted = told and any(one.fitted is not None for one in done)
     advised = _advised(asking, wanted, done, packs) if told or done else (None, None)
-    as_it_is = chance(asking, wanted, packs) if fitted else None
+    in_now = {**packs, **_in_by_walk(done)}
+    as_it_is = chance(asking, wanted, in_now) if fitted else None
     first = as_it_is if fitted else advised[0]
     if told and first is None:
         first = chance(asking, wanted, packs)
@@ -189,13 +194,14 @@ def _close_up(asking: Asking, wanted: tuple[Target, ...]) -> Closing:
         expect(asking, wanted, looks),
         *advised,
         as_it_is,
-        harm(asking, wanted, packs) if fitted else None,
+        harm(asking, wanted, in_now) if fitted else None,
         HOT in states_of(asking.rebuild),
         better,
         tuple(missing.values()),
         needed(asking, wanted, packs),
         *raised,
         with_the_usual(looks, wanted, first) if told and first is not None else None,
+        taken_walks(asking, wanted, packs),
     )
 
 
@@ -207,7 +213,12 @@ def _raised(
     if not done or any(packs.get(one.part) is None for one in done):
         return None, ()
     by_sum = {part: pack.thickness for part, pack in packs.items() if pack}
-    return acts(quick, wanted, by_sum, {one.part: one.quick for one in done}, better)
+    open_ = {one.part: one.quick for one in done if not _is_walked(one)}
+    return acts(quick, wanted, by_sum, open_, better)
+
+
+def _is_walked(one: Set) -> bool:
+    return one.route is not None and one.route.name == WALK and one.route.pack is not None
 
 
 def _open_setting(done: list[Set]) -> str | None:
@@ -237,7 +248,18 @@ def _is_advised(one: Set) -> bool:
 def _meant(done: list[Set], packs: dict[str, float]) -> Packs:
     """Give the packs that are in, and for those still open what their route makes in each draw."""
     made = {one.part: one.route.made for one in done if one.fitted is None and one.route}
-    return {**packs, **{part: pack for part, pack in made.items() if pack is not None}}
+    known = {part: pack for part, pack in made.items() if pack is not None}
+    return {**packs, **_in_by_walk(done), **known}
+
+
+def _in_by_walk(done: list[Set]) -> Packs:
+    """Give the packs that are in where a walk was read: what it knows of each draw, they hold."""
+    walked = [(one, one.route, one.pack) for one in done if _is_walked(one)]
+    return {
+        one.part: route.made + (one.fitted - pack.thickness)
+        for one, route, pack in walked
+        if one.fitted is not None and pack and route and route.made is not None
+    }
 
 
 def _set(asking: Asking, wanted: tuple[Target, ...], part: str, packs: dict[str, float]) -> Set:

@@ -21,8 +21,9 @@ from dryfit.ask.settings import (
     nearest_packs,
 )
 from dryfit.ask.slopes import lacking, pack_slope
-from dryfit.ask.starts import OPEN_BY, Start, as_found_start, gap_start, own_start
+from dryfit.ask.starts import Start, as_found_start, gap_start, own_start, stand_ins
 from dryfit.ask.targets import Target, travel
+from dryfit.ask.walk_starts import walk_start, walked_by
 from dryfit.model.rebuild import Check, LashNeed
 from dryfit.solve.benchtop import NoAnswer
 from dryfit.solve.luck import Array, full
@@ -140,27 +141,18 @@ def _primary_first(asking: Asking, mine: tuple[Target, ...], part: str) -> tuple
 def recommended(found: tuple[Route, ...]) -> Route | None:
     """Recommend a route: a reading in hand first, then the one that needs no further reading.
 
-    Routes about as good as the best are equal; one that would bind too often comes last.
+    Routes about as good as the best are equal; one that would bind too often comes last. A walk
+    that was read is gone by: what is put in wrong is in its readings, and in no size.
     """
+    walked = next((r for r in found if r.name == WALK and r.pack is not None), None)
+    if walked:
+        return walked
     possible = [r for r in found if r.chance is not None]
     mild = [r for r in possible if r.harm < MOST_HARM] or possible
     top = max((r.chance or 0.0 for r in mild), default=0.0)
     good = [r for r in mild if (r.chance or 0.0) >= top - WORTH_A_READING]
     in_hand = (r for r in good if r.taken is not None and not (r.name == TAKE_OUT and r.quarrel))
     return next(in_hand, good[0] if good else None)
-
-
-def stand_ins(asking: Asking, target: Target, part: str, packs: Packs) -> dict[str, float]:
-    """Give sizes that are not known values with which a pack of a usual thickness would do."""
-    missing = lacking(asking, target.need, packs)
-    if not missing:
-        return {}
-    usual = {**packs, part: 4 * OPEN_BY}
-    short = target.aim - asking.typed(target.need, usual)
-    return {
-        **{slope.key: 0.0 for slope in missing},
-        missing[0].key: short / missing[0].slope,
-    }
 
 
 def _by_sum(
@@ -203,10 +195,13 @@ def _by_itself(
 ) -> Route:
     """Build it slack, read the float or lash itself, and take out what is too much."""
     walks = name == WALK
+    mine = tuple(sorted(mine, key=lambda target: walked_by(asking, target, part) is None))
     if walks and isinstance(mine[0].need, LashNeed):
         return Route(name, why_not="a lash has no nothing to walk to")
     try:
-        start = own_start(asking, mine[0], part, packs, trials=WALKED if walks else 1)
+        start = walk_start(asking, mine[0], part, packs)
+        if start is None or walks == (len(start.trials) == 1):
+            start = own_start(asking, mine[0], part, packs, trials=WALKED if walks else 1)
     except NoAnswer as why:
         return Route(name, why_not=str(why))
     if start is None:
@@ -235,13 +230,16 @@ def _from_reading(
         other = replace(asking, assumed={**asking.assumed, key: value + 1e-5})
         if abs(_offset(other, mine[0], part, packs, start, sign) - offset) > 1e-9:
             return Route(name, why_not=f"it needs {key} too")
-    made = _nearest(asking, part, start.trial + offset + sign * start.drawn)
+    wished = start.trial + offset + sign * start.drawn
+    made = _nearest(asking, part, wished)
     if made is None:
         return Route(name, why_not=NOTHING_NEAR)
     taken = start.taken
     if taken is not None and start.follows < 0 and taken < LEAST_GAP:
         return Route(name, check=start.check, why_not=NO_GAP)
     pack = None if taken is None else _one(asking, part, start.trial + offset + sign * taken)
+    if start.walked and pack and taken is not None:  # the drawer's remainder is known by now
+        made = wished + pack.thickness - (start.trial + offset + sign * taken)
     low, middle, high = (float(q) for q in np.quantile(start.drawn, (0.05, 0.5, 0.95)))
     known = not asking.assumed
     return Route(

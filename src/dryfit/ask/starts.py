@@ -12,7 +12,7 @@ import numpy as np
 from dryfit.ask.asking import Asking, Packs
 from dryfit.ask.packs import packs_about
 from dryfit.ask.settings import ideal, nearest_packs
-from dryfit.ask.slopes import pack_slope
+from dryfit.ask.slopes import lacking, pack_slope
 from dryfit.ask.targets import Target, named, travel
 from dryfit.model.parts import Cover, Gasket
 from dryfit.model.rebuild import (
@@ -60,6 +60,8 @@ class Start:
         The reading itself, where it was taken [m].
     trials
         All packs tried, where the mean of more readings counts [m].
+    walked
+        Whether it is the line of a walk that was read.
     """
 
     check: Check
@@ -70,6 +72,20 @@ class Start:
     left_out: tuple[str, ...] = ()
     taken: float | None = None
     trials: tuple[float, ...] = ()
+    walked: bool = False
+
+
+def stand_ins(asking: Asking, target: Target, part: str, packs: Packs) -> dict[str, float]:
+    """Give sizes that are not known values with which a pack of a usual thickness would do."""
+    missing = lacking(asking, target.need, packs)
+    if not missing:
+        return {}
+    usual = {**packs, part: 4 * OPEN_BY}
+    short = target.aim - asking.typed(target.need, usual)
+    return {
+        **{slope.key: 0.0 for slope in missing},
+        missing[0].key: short / missing[0].slope,
+    }
 
 
 def gap_start(asking: Asking, target: Target, part: str, packs: Packs) -> Start | None:

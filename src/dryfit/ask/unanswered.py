@@ -3,6 +3,8 @@
 from collections.abc import Iterator
 from math import inf
 
+from dryfit.ask.asking import Asking
+from dryfit.ask.idle_walks import idle_walks
 from dryfit.ask.targets import named, offered, targets
 from dryfit.ask.uses import USES
 from dryfit.model.rebuild import LashNeed, NipNeed, PreloadNeed, Rebuild
@@ -11,7 +13,8 @@ from dryfit.quantities import Finding
 
 def unanswered(rebuild: Rebuild) -> tuple[Finding, ...]:
     """Find what the builder still has to say."""
-    return (*_use(rebuild), *_nothing_wanted(rebuild), *_at_odds(rebuild))
+    walks = idle_walks(Asking(rebuild)) if rebuild.walks else ()
+    return (*_use(rebuild), *_nothing_wanted(rebuild), *_at_odds(rebuild), *walks)
 
 
 def _use(rebuild: Rebuild) -> Iterator[Finding]:

@@ -140,6 +140,7 @@ def walk(
     goal: Goal | None = None,
     push: float | None = None,
     shared: float = 0.0,
+    yields: tuple[float, float, float] | None = None,
 ) -> Walk:
     """Walk to nothing.
 
@@ -155,6 +156,8 @@ def walk(
         Force with which each reading was taken [N]; None for a push by hand.
     shared
         One standard deviation of the error that all readings have in common [m].
+    yields
+        What yields under that push, where it is known: least, middle, most [m].
 
     Examples
     --------
@@ -166,7 +169,7 @@ def walk(
     12.48
     """
     points = _points(readings, slope)
-    yields = yields_under(push)
+    yields = yields or yields_under(push)
     looked = look(points, slope, yields[2])
     aim = _aim(goal, yields)
     at = looked.line.where(aim)

@@ -11,6 +11,7 @@ from dryfit.document.edit import Edit, Mention, Spliced, splice
 from dryfit.document.nodes import Mapping, Node, Scalar, Sequence, fold
 from dryfit.document.records import keys_of
 from dryfit.document.tree import Tree
+from dryfit.document.walks import WITH
 from dryfit.model.meshes import MESH_KINDS
 from dryfit.model.parts import PART_KINDS
 from dryfit.model.rebuild import CHECK_KINDS, NEED_KINDS
@@ -49,8 +50,8 @@ def _candidates(root: Mapping, section: str) -> Iterator[Scalar]:
         top = fold(entry.key.text)
         if section == "parts":
             yield from _of_parts(top, entry.value)
-        elif section == "checks" and top in ("readings", "as found"):
-            yield from _keys(entry.value, 1 if top == "readings" else 2)
+        elif section == "checks" and top in ("readings", "walks", "as found"):
+            yield from _keys(entry.value, 2 if top == "as found" else 1)
         yield from _values(entry.value, _naming(top, section))
 
 
@@ -70,6 +71,8 @@ def _of_parts(top: str, node: Node) -> Iterator[Scalar]:
     """List what may name a part, beside the keys of records."""
     if top in ("sizes", "settings"):
         yield from _keys(node, 1)
+    elif top == "walks":
+        yield from _values(node, {WITH})
     elif top == "lines":
         yield from _items(node)
     elif top == "states":

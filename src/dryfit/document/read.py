@@ -15,6 +15,7 @@ from dryfit.document.records import read_kind, read_record, tell_unknown
 from dryfit.document.stacks import read_between, read_line
 from dryfit.document.tree import Located, Tree, read_tree
 from dryfit.document.values import known_size, quantity, thicknesses
+from dryfit.document.walks import read_walk
 from dryfit.model.meshes import MESH_KINDS
 from dryfit.model.parts import PART_KINDS
 from dryfit.model.rebuild import (
@@ -187,5 +188,6 @@ SECTIONS: dict[str, tuple[str, Callable[[Reader, Node, Place], Any]]] = {
     "needs": ("needs", _named(lambda r, _, node, place: read_kind(r, NEED_KINDS, node, place))),
     "checks": ("checks", _named(lambda r, _, node, place: read_kind(r, CHECK_KINDS, node, place))),
     "readings": ("readings", _named(_readings)),
+    "walks": ("walks", _named(read_walk)),
     "as found": ("as_found", _as_found),
 }

@@ -12,7 +12,7 @@ from dryfit.model.meshes import Mesh
 from dryfit.model.parts import Part
 from dryfit.model.reads import reads
 from dryfit.model.spots import Spot
-from dryfit.quantities import NotKnown, Place, PreloadRange, Quantity, Size, SizeRange
+from dryfit.quantities import Mark, NotKnown, Place, PreloadRange, Quantity, Size, SizeRange
 
 System = Literal["mm", "inch"]
 
@@ -276,6 +276,24 @@ class AsFound:
     sizes: Mapping[str, Size] = field(default_factory=dict)
 
 
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One float of a walk: its key as typed, the pack or the mark of a nut, and what was read."""
+
+    key: str
+    at: Size | Mark
+    read: Size
+
+
+@dataclass(frozen=True, slots=True)
+class Walked:
+    """Floats of one check, read with packs of a setting or at marks of a nut, as typed."""
+
+    check: str
+    with_: str
+    steps: tuple[Step, ...]
+
+
 @dataclass(frozen=True)
 class Rebuild:
     """The whole unit being rebuilt: one document.
@@ -286,6 +304,8 @@ class Rebuild:
         What a bare number means, and what is shown first: `mm` or `inch`.
     readings, forces
         What was read, by check: lengths, and what a balance showed.
+    walks
+        Floats read one after the other, by check.
     unread
         Places whose text could not be read: named in the text, missing from the records.
     """
@@ -306,5 +326,6 @@ class Rebuild:
     checks: Mapping[str, Check] = field(default_factory=dict)
     readings: Mapping[str, tuple[Size, ...]] = field(default_factory=dict)
     forces: Mapping[str, tuple[Quantity, ...]] = field(default_factory=dict)
+    walks: Mapping[str, Walked] = field(default_factory=dict)
     as_found: AsFound | None = None
     unread: frozenset[Place] = frozenset()

@@ -47,6 +47,7 @@ from dryfit.model.rebuild import (
 )
 from dryfit.model.spots import Spot
 from dryfit.model.state_rules import runs_warm, state_rules
+from dryfit.model.walk_rules import walk_rules
 from dryfit.quantities import Finding, Place, Size
 from dryfit.quantities.finding import near
 
@@ -484,6 +485,7 @@ RULES: tuple[Callable[[Rebuild], Iterator[Finding]], ...] = (
     state_rules,
     _asked,
     _readings,
+    walk_rules,
     bearing_rules,
     holder_rules,
     land_rules,

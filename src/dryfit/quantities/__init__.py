@@ -7,6 +7,7 @@ says what is wrong and where.
 from dryfit.quantities.finding import Finding, Level, Place, Range, stops
 from dryfit.quantities.lengths import System
 from dryfit.quantities.limits import SizeRange, read_range
+from dryfit.quantities.mark import Mark, is_mark, read_mark
 from dryfit.quantities.preload_range import PreloadRange, read_preload
 from dryfit.quantities.quantity import Quantity, read_quantity
 from dryfit.quantities.show import (
@@ -26,6 +27,7 @@ __all__ = [
     "Finding",
     "Kind",
     "Level",
+    "Mark",
     "NotKnown",
     "Place",
     "PreloadRange",
@@ -37,6 +39,8 @@ __all__ = [
     "Unreadable",
     "decimals_for",
     "echo",
+    "is_mark",
+    "read_mark",
     "read_preload",
     "read_quantity",
     "read_range",

@@ -117,6 +117,10 @@ def _named_instruments(rebuild: Rebuild) -> Iterator[tuple[Place, str | None]]:
     for name, taken in rebuild.readings.items():
         for size in taken:
             yield ("readings", name), size.instrument
+    for name, walk in rebuild.walks.items():
+        for step in walk.steps:
+            for typed in (step.at, step.read):
+                yield ("walks", name, step.key), getattr(typed, "instrument", None)
     if rebuild.as_found:
         for section in ("readings", "sizes"):
             for name, size in getattr(rebuild.as_found, section).items():

@@ -202,3 +202,40 @@ def doubt(size: Size, by: Gauge) -> float:
     step = float(size.step / 2000) if size.step else 0.0
     coarse = step if step > 0.505 * by.instrument.resolution else 0.0
     return sqrt((limit**2 + coarse**2) / 3)
+
+
+def split_doubt(size: Size, by: Gauge) -> tuple[float, float]:
+    """Split the doubt of one typed size into its own part and what the instrument puts into all.
+
+    Parameters
+    ----------
+    size
+        What was typed [size]
+    by
+        The instrument it was read by [gauge]
+
+    Returns
+    -------
+    own, shared
+        One standard deviation each; what is typed behind +/- is a size's own [m]
+
+    Valid
+    -----
+    As `true_size`.
+
+    Source
+    ------
+    [GUM] 4.3.7.
+
+    Examples
+    --------
+    >>> from dryfit.quantities import read_size
+    >>> own, shared = split_doubt(read_size("0.11", "mm"), gauge(Rebuild("mm"), "dial indicator"))
+    >>> round((own**2 + shared**2) ** 0.5 * 1e6, 2), round(shared * 1e6, 2)
+    (5.77, 1.73)
+    """
+    whole = doubt(size, by)
+    if size.plus is not None:
+        return whole, 0.0
+    shared = by.instrument.shared * limit_at(by.instrument, metres(size)) / sqrt(3)
+    return sqrt(whole**2 - shared**2), shared

@@ -65,11 +65,40 @@ def clamp_force(rebuild: Rebuild, nut: Nut, draws: Draws) -> Array:
     if nut.torque is None or size is None:
         force = SNUG * ring_area(max(face, 1.01 * across), across)
         return full(draws, float(force)) * (1 + SNUG_SPREAD * draws.flat("parts", nut.name, "snug"))
-    pitch = thread(size.diameter, size.pitch, form=size.form).pitch_diameter
-    band = force_band(nut.torque.si, pitch, size.pitch, face_diameter=(face + across) / 2)
+    flanks = thread(size.diameter, size.pitch, form=size.form).pitch_diameter
+    band = force_band(nut.torque.si, flanks, size.pitch, face_diameter=(face + across) / 2)
     middle, half = (band.high + band.low) / 2, (band.high - band.low) / 2
     drawn: Array = full(draws, middle) + half * draws.flat("parts", nut.name, "friction")
     return drawn
+
+
+def pitch(nut: Nut) -> float | None:
+    """Say how far a nut advances in a turn.
+
+    Parameters
+    ----------
+    nut
+        The nut with its thread [part]
+
+    Returns
+    -------
+    pitch
+        None where its thread is not told [m]
+
+    Valid
+    -----
+    Threads of one start.
+
+    Source
+    ------
+    As `thread_size`.
+
+    Examples
+    --------
+    >>> pitch(Nut("nut", "nut", thread="M45x1.5")) * 1e3
+    1.5
+    """
+    return thread_size(nut.thread).pitch if nut.thread else None
 
 
 def thread_play(nut: Nut, draws: Draws) -> Array:

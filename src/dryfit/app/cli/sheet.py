@@ -5,10 +5,12 @@ from textwrap import wrap
 from dryfit.app.cli.figures import AS_TYPED, Figures, Units, figures, in_hundred
 from dryfit.app.cli.needs import limits, needs
 from dryfit.app.cli.page import WIDTH, head, indented
-from dryfit.app.cli.ways import routes
+from dryfit.app.cli.ways import READ, routes
 from dryfit.app.cli.words import CARE, HOW, SMALL_PRINT
+from dryfit.app.cli.written import pieces, written_walk
 from dryfit.app.usecases.answers import CheckAnswer, LackingAnswer, ReasonAnswer
-from dryfit.app.usecases.choose import ChooseAnswer, SettingAnswer
+from dryfit.app.usecases.choose import ChooseAnswer, RouteAnswer, SettingAnswer
+from dryfit.app.usecases.written import WrittenWalkAnswer
 from dryfit.quantities.rounding import two_figures
 
 
@@ -16,7 +18,8 @@ def sheet(answer: ChooseAnswer, units: Units | None = None) -> str:
     """Write the whole sheet."""
     show = figures("mm" if answer.system == "mm" else "inch", units)
     blocks = [_title(answer), *_lacking(answer.lacking, show)]
-    blocks += [_setting(one, show) for one in answer.settings]
+    blocks += [_setting(one, answer.walks, show) for one in answer.settings]
+    blocks += [written_walk(one, show) for one in answer.walks]
     blocks += _sure(answer)
     blocks += _checks(answer, show)
     blocks += [routes(one, show) for one in answer.settings]
@@ -80,10 +83,11 @@ def _lacking(lacking: tuple[LackingAnswer, ...], show: Figures) -> list[str]:
     return ["\n".join(lines)]
 
 
-def _setting(one: SettingAnswer, show: Figures) -> str:
+def _setting(one: SettingAnswer, walks: tuple[WrittenWalkAnswer, ...], show: Figures) -> str:
     """Say what to fit, where, why, and which way it works."""
     lines = head(f"Fit: {one.part}")
-    lines += indented(_advice(one, show), hang=2)
+    begun = [walk for walk in walks if walk.part == one.part]
+    lines += indented(_advice(one, show, begun), hang=2)
     if one.fitted_mm is not None:
         lines += indented(f"in now: {show.length(one.fitted_mm)}")
     lines += indented(f"lies between {one.between[0]} and {one.between[1]}")
@@ -93,14 +97,18 @@ def _setting(one: SettingAnswer, show: Figures) -> str:
     return "\n".join(lines)
 
 
-def _advice(one: SettingAnswer, show: Figures) -> str:
+def _advice(one: SettingAnswer, show: Figures, begun: list[WrittenWalkAnswer]) -> str:
     """Say what to fit, or what to do first."""
     route = next((r for r in one.routes if r.name == one.route), None)
+    muddled = any(not walk.clear for walk in begun)
     if one.pack is not None and one.pack.thickness_mm == 0:
         return "none"
     if one.pack is not None:
-        by = f", by the {one.route} you read" if route and route.taken_mm is not None else ""
-        return f"{show.length(one.pack.thickness_mm)}{_pieces(one)}{by}"
+        by = f", by the {_read(route)} you read" if route and route.taken_mm is not None else ""
+        by += "; but first clear up the walk: see below" if muddled else ""
+        return f"{show.length(one.pack.thickness_mm)}{pieces(one.pack)}{by}"
+    if route is not None and begun:
+        return f"first {'clear up' if muddled else 'go on with'} the walk: see below"
     if route is not None:
         return f"first {FIRST_DO[route.name]}: see the routes below; the sum is not sure enough"
     if one.wished_mm is not None:
@@ -108,6 +116,13 @@ def _advice(one: SettingAnswer, show: Figures) -> str:
     if one.routes:
         return "cannot be said yet: measure what is not known, or go a route below"
     return "moves nothing that is wanted: say under needs: what float is wanted"
+
+
+def _read(route: RouteAnswer) -> str:
+    """Name what was read."""
+    if route.trials_mm:
+        return "walk"
+    return READ.get(route.kind, route.name) if route.name != "difference" else route.name
 
 
 FIRST_DO = {
@@ -145,13 +160,6 @@ def _why(one: SettingAnswer, show: Figures) -> list[str]:
     return []
 
 
-def _pieces(one: SettingAnswer) -> str:
-    pack = one.pack
-    if pack is None or len(pack.pieces) < 2:
-        return ""
-    return "  =  " + " + ".join(pack.pieces)
-
-
 def _sum(one: SettingAnswer, show: Figures) -> list[str]:
     """Write the sum that gives the pack, one size a line."""
     if not one.terms:
@@ -178,15 +186,16 @@ def _sure(answer: ChooseAnswer) -> list[str]:
     """Say the first-time chance, of the advice and of what is in now."""
     lines = head("How sure")
     as_it_is = answer.chance_as_it_is
+    by = "the sizes and the walk" if any(walk.pack for walk in answer.walks) else "the sizes"
     if any(c.read and "explain" in c.read.verdict for c in answer.checks):
         lines += indented(
             "A reading below does not fit your sizes. Find out why first: until then these "
             "chances do not hold."
         )
     if as_it_is is not None:
-        lines += _chances(answer, "As it is now, by the sizes", as_it_is, answer.harm_as_it_is)
+        lines += _chances(answer, f"As it is now, by {by}", as_it_is, answer.harm_as_it_is)
     if answer.chance is not None and not (as_it_is is not None and _stays(answer.settings)):
-        fresh = "That it closes up right first time, by the sizes"
+        fresh = f"That it closes up right first time, by {by}"
         told = fresh if as_it_is is None else "With the pack above"
         lines += _chances(answer, told, answer.chance, answer.harm)
     lines += _usual(answer)

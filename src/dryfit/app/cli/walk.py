@@ -38,7 +38,7 @@ def walk_sheet(answer: WalkAnswer, units: Units | None = None) -> str:
     show = figures("mm" if answer.system == "mm" else "inch", units)
     blocks = [_title(answer, show), _readings(answer, show)]
     if answer.doubts:
-        blocks.append(_off(answer, show))
+        blocks.append(off_the_line(answer, show))
     blocks += [_nothing(answer, show), _stop(answer, show), _next(answer)]
     return "\n\n".join("\n".join(block) for block in blocks) + "\n"
 
@@ -66,10 +66,13 @@ def _title(answer: WalkAnswer, show: Figures) -> list[str]:
 
 
 def _readings(answer: WalkAnswer, show: Figures) -> list[str]:
-    lines = head("Readings")
+    return [*head("Readings"), *point_lines(answer, show), *indented(checked(answer), hang=2)]
+
+
+def point_lines(answer: WalkAnswer, show: Figures) -> list[str]:
+    """List the readings, each with how it lies to the line."""
     wide = max(len(_name(point, answer)) for point in answer.points)
-    lines += [_point(point, answer, wide, show) for point in answer.points]
-    return lines + indented(_check(answer), hang=2)
+    return [_point(point, answer, wide, show) for point in answer.points]
 
 
 def _name(point: PointAnswer, answer: WalkAnswer) -> str:
@@ -87,7 +90,7 @@ def _point(point: PointAnswer, answer: WalkAnswer, wide: int, show: Figures) -> 
     return f"  {_name(point, answer):<{wide}}  {show.bare(point.read_mm, FINE)}  {side}{left}"
 
 
-def _check(answer: WalkAnswer) -> str:
+def checked(answer: WalkAnswer) -> str:
     """Say how far the readings check each other."""
     against = "the thread" if answer.by == "nut" else "the packs"
     if answer.checked == "none":
@@ -98,10 +101,14 @@ def _check(answer: WalkAnswer) -> str:
         how = "Each reading is judged against the line of the others."
     if answer.doubts:
         return how
-    return f"{how} They lie on it as well as the dial and the marks can be trusted."
+    return f"{how} They lie on it as well as the dial and the {_moved(answer)} can be trusted."
 
 
-def _off(answer: WalkAnswer, show: Figures) -> list[str]:
+def _moved(answer: WalkAnswer) -> str:
+    return "marks" if answer.by == "nut" else "packs"
+
+
+def off_the_line(answer: WalkAnswer, show: Figures) -> list[str]:
     """Name what is off the line, with its reasons."""
     lines = head("Off the line")
     alone = len({doubt.trace for doubt in answer.doubts} - {"whole"}) < 2
@@ -119,14 +126,15 @@ def _off(answer: WalkAnswer, show: Figures) -> list[str]:
 def _doubt(doubt: DoubtAnswer, answer: WalkAnswer, show: Figures) -> str:
     """Say what a doubt looks like."""
     if doubt.share is not None:
-        whose = "the thread's" if answer.by == "nut" else "that of the packs"
-        told = f"The float changes {doubt.share:.2f} times as fast as it should: not {whose} slope."
+        whose = "the thread" if answer.by == "nut" else "the packs"
+        told = f"The float changes {doubt.share:.2f} times as fast as {whose} should make it."
         used = len(answer.doubts) == 1
         return told + (" What follows goes by the readings' own slope." if used else "")
     if doubt.off_mm is None:
         return (
-            "Together the readings are further off than the dial and the marks explain, and which "
-            "one it is cannot be told. The bands below are widened; read again before you go on."
+            f"Together the readings are further off than the dial and the {_moved(answer)} "
+            "explain, and which one it is cannot be told. The bands below are widened; read again "
+            "before you go on."
         )
     off = f"{show.bare(abs(doubt.off_mm), FINE)} {'more' if doubt.off_mm > 0 else 'less'}"
     if doubt.trace == "flat":
@@ -148,12 +156,12 @@ def _nothing(answer: WalkAnswer, show: Figures) -> list[str]:
     lines = head("Where nothing is")
     lines += indented(f"the dial would read nothing {_place(spot, answer, show)}", hang=2)
     half = (spot.high - spot.low) / 2
-    lines += indented(f"plus or minus {_marks(half, answer, show)}, nine times in ten", by=4)
+    lines += indented(f"plus or minus {marks(half, answer, show)}, nine times in ten", by=4)
     if any(doubt.share is not None for doubt in answer.doubts) and len(answer.doubts) > 1:
         own = answer.nothing_by_readings
         if own is not None:
-            lines += indented(f"by the readings' own slope: {_at(own, answer, show)}", by=4)
-    about, most = (_marks(y / abs(answer.mm_per_unit or 1.0), answer, show) for y in yields[1:])
+            lines += indented(f"by the readings' own slope: {at_mark(own, answer, show)}", by=4)
+    about, most = (marks(y / abs(answer.mm_per_unit or 1.0), answer, show) for y in yields[1:])
     lines += indented(
         f"What yields under the push is in every reading: about {show.length(yields[1], FINE)}, "
         f"{show.length(yields[2], FINE)} at most (estimate). So the rows touch about {about} "
@@ -171,9 +179,9 @@ def _stop(answer: WalkAnswer, show: Figures) -> list[str]:
     lines = head(f"Where to stop: {_wish(end, show)}")
     unsure = any(doubt.off_mm is None for doubt in answer.doubts)
     first = "once that is cleared up: " if unsure else ""
-    lines += indented(first + _go(end.spot, answer, show), hang=2)
+    lines += indented(first + go(end.spot, answer, show), hang=2)
     chance = "" if end.chance is None else f"; {in_hundred(end.chance)} to be within"
-    lines += indented(f"it is then {_ends(end, show)}, nine times in ten{chance}", hang=2)
+    lines += indented(f"it is then {ends(end, show)}, nine times in ten{chance}", hang=2)
     if end.sort == "nip":
         lines += indented("The nip is counted from where the rows touch.")
         lines += indented(BLIND)
@@ -193,7 +201,7 @@ def _wish(end: EndAnswer, show: Figures) -> str:
     return f"{size} {'of float' if end.sort == 'float' else 'of nip, past nothing'}"
 
 
-def _ends(end: EndAnswer, show: Figures) -> str:
+def ends(end: EndAnswer, show: Figures) -> str:
     """Say the float or nip it comes to; what is below nothing is the other one."""
     low, high = end.low_mm, end.high_mm
     this, other = ("nip", "float") if end.sort == "nip" else ("float", "nip")
@@ -203,7 +211,7 @@ def _ends(end: EndAnswer, show: Figures) -> str:
     return f"between {below} and a {this} of {show.length(high, FINE)}"
 
 
-def _go(spot: SpotAnswer, answer: WalkAnswer, show: Figures) -> str:
+def go(spot: SpotAnswer, answer: WalkAnswer, show: Figures) -> str:
     """Say which way to go and how far."""
     if answer.by == "pack":
         if abs(spot.on) < THERE["mm"]:
@@ -214,7 +222,7 @@ def _go(spot: SpotAnswer, answer: WalkAnswer, show: Figures) -> str:
     if abs(spot.on) < THERE["deg"]:
         return "stay at the last mark: it is there, as near as a nut can be set"
     rim = "" if spot.on_rim_mm is None else f", {_rim(spot.on_rim_mm, show)}"
-    on = f"{_marks(abs(spot.on), answer, show)}{rim}"
+    on = f"{marks(abs(spot.on), answer, show)}{rim}"
     if spot.on > 0:
         return f"tighten {on}, to {spot.at:.1f} degrees"
     return (
@@ -227,16 +235,16 @@ def _place(spot: SpotAnswer, answer: WalkAnswer, show: Figures) -> str:
     """Say a mark and how far it is from the last one."""
     if answer.by == "pack":
         way = "thicker" if spot.on > 0 else "thinner"
-        return (
-            f"{_at(spot.at, answer, show)}, {show.length(abs(spot.on), FINE)} {way} than the last"
-        )
+        on = show.length(abs(spot.on), FINE)
+        return f"{at_mark(spot.at, answer, show)}, {on} {way} than the last"
     way = "on from" if spot.on >= 0 else "back from"
     rim = "" if spot.on_rim_mm is None else f", {_rim(spot.on_rim_mm, show)}"
-    on = f"{_marks(abs(spot.on), answer, show)} {way} the last mark{rim}"
-    return f"{_at(spot.at, answer, show)}: {on}"
+    on = f"{marks(abs(spot.on), answer, show)} {way} the last mark{rim}"
+    return f"{at_mark(spot.at, answer, show)}: {on}"
 
 
-def _at(at: float, answer: WalkAnswer, show: Figures) -> str:
+def at_mark(at: float, answer: WalkAnswer, show: Figures) -> str:
+    """Say a mark or a pack."""
     if answer.by == "pack":
         return f"with a pack of {show.length(at, FINE)}"
     return f"at {at:.1f} degrees"
@@ -247,7 +255,7 @@ def _rim(mm: float, show: Figures) -> str:
     return f"{show.length(abs(mm), 0.4)} at the marks"
 
 
-def _marks(size: float, answer: WalkAnswer, show: Figures) -> str:
+def marks(size: float, answer: WalkAnswer, show: Figures) -> str:
     """Say a difference of marks, with its unit."""
     return show.length(size, FINE) if answer.by == "pack" else f"{size:.1f} degrees"
 

@@ -69,6 +69,7 @@ PACK_REASONS: dict[str, tuple[str, ...]] = {
         "the pack lay on a burr or had a turned-up edge, or was measured or typed wrong",
     ),
     "slope less": (
+        "a ring follows only in part, it grips its seat: tap or press it home, turn, read again",
         "packs that are not nipped flat, or cover screws not equally tight",
         "the dial does not stand square to the end, or it sits on a part that gives",
     ),

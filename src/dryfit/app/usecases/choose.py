@@ -24,12 +24,14 @@ from dryfit.app.usecases.answers import (
     worth_answer,
 )
 from dryfit.app.usecases.opening import FindingAnswer, Opened, open_text
+from dryfit.app.usecases.written import WrittenWalkAnswer, written_answer
 from dryfit.ask.asking import Asking, usual_draws
 from dryfit.ask.closing import Closing, Set, close_up
 from dryfit.ask.expect import USUAL_INSTRUMENT
-from dryfit.ask.routes import Route
+from dryfit.ask.routes import TAKE_OUT, WALK, Route
 from dryfit.ask.taken_as import taken_as
 from dryfit.ask.targets import named
+from dryfit.ask.written_walks import TakenWalk
 from dryfit.model.rebuild import FloatNeed, LashNeed, Need, NipNeed, PreloadNeed
 
 
@@ -142,6 +144,7 @@ class ChooseAnswer:
     chance_by_sum: float | None = None
     acts: tuple[ActAnswer, ...] = ()
     usual: UsualAnswer | None = None
+    walks: tuple[WrittenWalkAnswer, ...] = ()
 
 
 def choose(request: ChooseRequest) -> ChooseAnswer:
@@ -179,7 +182,18 @@ def _answer(opened: Opened, closing: Closing) -> ChooseAnswer:
         closing.by_sum,
         tuple(act_answer(act) for act in closing.acts),
         usual_answer(closing.usual) if closing.usual else None,
+        tuple(written_answer(rebuild, w, _gone(closing, w)) for w in closing.walks),
     )
+
+
+def _gone(closing: Closing, taken: TakenWalk) -> Route | None:
+    """Find the route that goes by a walk."""
+    found = (r for one in closing.settings if one.part == taken.part for r in one.routes)
+    mine = (
+        r for r in found if r.check and r.check.name == taken.check.name and r.taken is not None
+    )
+    name = TAKE_OUT if taken.walk is None else WALK
+    return next((r for r in mine if r.name == name), None)
 
 
 def _setting(one: Set) -> SettingAnswer:

@@ -10,7 +10,7 @@ from dryfit.app.usecases.walk_answers import (
     SpotAnswer,
     WalkAnswer,
 )
-from dryfit.app.usecases.walk_slips import order_slips, pitch_slip, too_far, unlike
+from dryfit.app.usecases.walk_slips import line_slips, order_slips, pitch_slip, unlike
 from dryfit.app.usecases.walk_texts import (
     Slips,
     Typed,
@@ -79,20 +79,15 @@ def walked(request: WalkRequest) -> WalkAnswer:
         return _stopped(empty, slips)
     slope = -pitch / 360 if pitch else float(slope_sign([t.reading for t in typed]))
     if not slope:
-        slips.append(unlike("pack", typed))
+        slips.append(unlike("pack no fall", typed))
         return _stopped(empty, slips)
     goal = goals[0] if goals else None
     shared = max(one.shared for one in typed)
     found = walk([t.reading for t in typed], slope, goal=goal, push=push, shared=shared)
-    slips.extend(
-        unlike("pack" if pack else doubt.trace, typed)
-        for doubt in found.doubts
-        if doubt.trace in ("no fall", "other way")
-    )
-    slips.extend(too_far(found, typed, pack) if not slips else ())
+    slips.extend(line_slips(found, typed, pack))
     if slips:
         return _stopped(empty, slips)
-    return _answer(empty, found, typed, slope, pitch, across, goals)
+    return walk_answer(empty, found, typed, slope=slope, pitch=pitch, across=across, goals=goals)
 
 
 def _stopped(empty: WalkAnswer, slips: Slips) -> WalkAnswer:
@@ -122,10 +117,11 @@ def _push(slips: Slips, text: str | None) -> float | None:
     return force
 
 
-def _answer(
+def walk_answer(
     empty: WalkAnswer,
     found: Walk,
     typed: list[Typed],
+    *,
     slope: float,
     pitch: float | None,
     across: float | None,

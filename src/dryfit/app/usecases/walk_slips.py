@@ -91,7 +91,12 @@ WORDS = {
         "were the marks counted as the nut was slackened? then write the last one as 0 deg and "
         "count from there to the tight side, in that order",
     ),
-    "pack": (
+    "pack other way": (
+        "walk.other way",
+        "from {first} to {last} the float goes the other way than the stacks of the document say",
+        "are two readings at each other's pack? else look in the stack on which side the pack lies",
+    ),
+    "pack no fall": (
         "walk.no slope",
         "from {first} to {last} the readings follow the packs too little to say whether a thicker "
         "pack takes or gives float",
@@ -112,6 +117,20 @@ def unlike(trace: str, typed: list[Typed]) -> SlipAnswer:
         last=f"{last.read_text} ({last.mark_text})",
     )
     return SlipAnswer(code, "readings", told, way_out)
+
+
+def line_slips(
+    found: Walk, typed: list[Typed], pack: bool, *, known: bool = False
+) -> Iterator[SlipAnswer]:
+    """Refuse readings that do not go along with what was changed, and a goal too far from them.
+
+    `known` packs may lie far from it: which way they act, and how far, is known without readings.
+    """
+    unlike_it = [d.trace for d in found.doubts if d.trace in ("no fall", "other way")]
+    for trace in unlike_it:
+        yield unlike(f"pack {trace}" if pack else trace, typed)
+    if not unlike_it and not known:
+        yield from too_far(found, typed, pack)
 
 
 def too_far(found: Walk, typed: list[Typed], pack: bool) -> Iterator[SlipAnswer]:

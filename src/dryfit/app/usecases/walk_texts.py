@@ -1,7 +1,7 @@
 """What is typed for a walk, read: marks of a nut or packs with their floats, pitch, what is wanted.
 
-Marks: `10 deg`, `1/8 turn`, `2 flats of 6`, `1/2 hour` (twelve round the nut). Pitch: `1.5`,
-`16 per inch`. Every text that cannot be read is a slip with its own place.
+Marks are read by `quantities.mark`. Pitch: `1.5`, `16 per inch`. Every
+text that cannot be read is a slip with its own place.
 """
 
 import re
@@ -11,31 +11,21 @@ from typing import TypeVar
 
 from dryfit.app.usecases.walk_answers import SlipAnswer
 from dryfit.ask.walk import Goal, Reading
-from dryfit.mechanics.instruments import ALSO_CALLED, INSTRUMENTS, limit_at
+from dryfit.mechanics.instruments import ALSO_CALLED, INSTRUMENTS
 from dryfit.model.rebuild import Rebuild
 from dryfit.quantities import (
     NotKnown,
     Size,
     System,
     Unreadable,
-    read_quantity,
+    read_mark,
     read_range,
     read_size,
 )
 from dryfit.quantities.finding import near
-from dryfit.solve.sample import doubt
+from dryfit.solve.sample import split_doubt
 from dryfit.solve.sizes import Gauge, gauge, metres
 
-SET_WITHIN = 2.0
-"""A mark of a nut is set no better than so many degrees either way: estimate."""
-
-ROOT_3 = 3**0.5
-
-PART_OF_TURN = re.compile(
-    r"(.+?)\s+(flats?|slots?|holes?|marks?|divisions?|teeth|tooth|lobes?)\s+(?:of|in)\s+(\d{1,3})"
-)
-PARTS = re.compile(r".*\d\s*(flat|slot|hole|mark|division|tooth|teeth|lobe)s?")
-HOURS = re.compile(r"(.+?)\s*hours?")
 PER_INCH = re.compile(r"(\d+(?:\.\d+)?)\s*(?:threads\s+)?(?:per\s+inch|per\s+in|tpi)")
 
 T = TypeVar("T")
@@ -68,34 +58,6 @@ class Typed:
     read_text: str
     reading: Reading
     shared: float
-
-
-def read_angle(text: str) -> tuple[float, float]:
-    """Read a mark of a nut: where [deg], and one standard deviation of setting it [deg].
-
-    >>> read_angle("1/8 turn")[0], read_angle("2 flats of 6")[0], read_angle("1 1/2 hours")[0]
-    (45.0, 120.0, 45.0)
-    """
-    typed = " ".join(text.lower().split())
-    part, hours = PART_OF_TURN.fullmatch(typed), HOURS.fullmatch(typed)
-    if part and int(part[3]):
-        value = read_quantity(f"{part[1]} deg", "angle", box=True)
-        factor = 360 / int(part[3])
-    elif PARTS.fullmatch(typed):
-        message = f"{text.strip()!r}: how many of them go round the nut?"
-        raise Unreadable("walk.parts", 0, message, f"write {typed} of 6, or how many there are")
-    elif hours:
-        value, factor = read_quantity(f"{hours[1]} deg", "angle", box=True), 30.0
-    else:
-        nought = re.fullmatch(r"0+([.,]0+)?", typed)
-        value, factor = (
-            read_quantity(text, "angle", unit_if_bare="deg" if nought else None, box=True),
-            1.0,
-        )
-    error = SET_WITHIN / ROOT_3
-    if value.plus is not None and value.minus is not None:
-        error = float(value.plus + value.minus) / 4 * factor
-    return float(value.value) * factor, error
 
 
 def read_length(text: str, system: System) -> Size:
@@ -165,7 +127,7 @@ def read_one(where: str, text: str, system: System, pack: bool, slips: Slips) ->
         way = "write mark, colon, float: " + ("0.45: 0.070" if pack else "10 deg: 0.041")
         slips.add("walk.colon", where, f"no colon in {text.strip()!r}", way, text)
         return None
-    at = slips.reading(where, mark, lambda t: _pack(t, system) if pack else read_angle(t))
+    at = slips.reading(where, mark, lambda t: _pack(t, system) if pack else _angle(t))
     size = slips.reading(where, read, lambda t: read_length(t, system))
     by = None if size is None else _gauge(where, size, "dial indicator", slips)
     if at is None or size is None or by is None:
@@ -179,10 +141,16 @@ def read_one(where: str, text: str, system: System, pack: bool, slips: Slips) ->
             text,
         )
         return None
-    own, shared = _errors(size, by)
+    own, shared = split_doubt(size, by)
     return Typed(
         where, mark.strip(), read.strip(), Reading(at[0], metres(size), at[1], own), shared
     )
+
+
+def _angle(text: str) -> tuple[float, float]:
+    """Read a mark of a nut and one standard deviation of setting it [deg]."""
+    mark = read_mark(text)
+    return mark.degrees, mark.error
 
 
 def _pack(text: str, system: System) -> tuple[float, float]:
@@ -195,7 +163,7 @@ def _pack(text: str, system: System) -> tuple[float, float]:
     by = gauge(Rebuild(system), size.instrument or "micrometer")
     if by is None:
         raise _unknown(size)
-    return metres(size), _errors(size, by)[0]
+    return metres(size), split_doubt(size, by)[0]
 
 
 def _gauge(where: str, size: Size, usual: str, slips: Slips) -> Gauge | None:
@@ -210,12 +178,3 @@ def _unknown(size: Size) -> Unreadable:
     message = f"no instrument is called {size.instrument!r}"
     way_out = near(size.instrument or "", [*INSTRUMENTS, *ALSO_CALLED])
     return Unreadable("walk.instrument", 0, message, way_out)
-
-
-def _errors(size: Size, by: Gauge) -> tuple[float, float]:
-    """Split one standard deviation into a reading's own and what all have in common [m]."""
-    whole = doubt(size, by)
-    if size.plus is not None:
-        return whole, 0.0
-    shared = by.instrument.shared * limit_at(by.instrument, metres(size)) / ROOT_3
-    return (whole**2 - shared**2) ** 0.5, shared
