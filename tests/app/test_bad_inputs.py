@@ -83,3 +83,15 @@ def test_walk_never_offers_not_known() -> None:
     assert told.count("no number begins") == 3
     assert "nothing was typed for a length" in told
     assert "not known" not in told
+
+
+BEVEL = (files("dryfit.app") / "demos" / "bevel-box.yaml").read_text(encoding="utf-8")
+
+
+def test_metric_bearings_in_an_inch_document() -> None:
+    """The wrong unit at the top makes bores of a metre: told at each bearing, no traceback."""
+    text = BEVEL.replace("sizes in: mm", "sizes in: inch")
+    answer = review(ReviewRequest(text.encode()))
+    told = [f for f in answer.findings if f.code == "bearing.bore"]
+    assert len(told) == BEVEL.count("kind: angular contact ball")
+    assert all("right unit" in found.way_out for found in told)

@@ -104,7 +104,7 @@ def _told(rebuild: Rebuild, first: Target, second: Target) -> Finding:
     """Say which two exclude each other, why, and the way out."""
     one, other = first.need, second.need
     wanted = " and ".join(f"{_spelled(rebuild, t)} ('{t.need.name}')" for t in (first, second))
-    if one.kind == other.kind:
+    if type(one) is type(other):
         why = f"no {one.kind} is both"
         way = "take one of them out, or widen it until they meet"
     else:
