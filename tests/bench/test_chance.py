@@ -74,10 +74,18 @@ def pack_of(name: str, part: str, route: Route, units: int, truth: Words = ()) -
     each = []
     for n, trial in enumerate(trials):
         one = replace(check, name=f"{check.name} {n}") if len(trials) > 1 else check
-        shown = readings(rebuild, one, luck, {**others, part: trial}, by=by)
+        tried = as_tried(rebuild, part, trial, luck, n)
+        shown = readings(rebuild, one, luck, {**others, part: tried}, by=by)
         each.append(shown + (trial - trials[0]) / route.sign)
     wished = trials[0] + route.offset + route.sign * np.mean(each, axis=0)
     return nearest(drawer(rebuild, part), wished)
+
+
+def as_tried(rebuild: Rebuild, part: str, trial: float, luck: Luck, turn: int) -> Array:
+    """Give a pack that is tried an error of its own instead of that of the pack made after it."""
+    by = gauge(rebuild, "micrometer")
+    own = making_error(luck, f"tried on the bench {turn}", None, by if trial else None)
+    return trial + own - making_error(luck, part, rebuild.settings[part], by)
 
 
 def came_right(name: str, part: str, pack: Array, truth: Words = ()) -> float:

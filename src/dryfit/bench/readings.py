@@ -10,7 +10,7 @@ from collections.abc import Mapping
 import numpy as np
 
 from dryfit.model.rebuild import Check, Rebuild
-from dryfit.solve.luck import Array, Luck, full
+from dryfit.solve.luck import Array, Luck
 from dryfit.solve.predict import predict
 from dryfit.solve.sample import sample
 from dryfit.solve.sizes import gauge, making_error, reading_error
@@ -26,7 +26,7 @@ SEEDS_APART = 1_000_003
 
 
 def readings(
-    rebuild: Rebuild, check: Check, luck: Luck, packs: Mapping[str, float], *, by: str
+    rebuild: Rebuild, check: Check, luck: Luck, packs: Mapping[str, float | Array], *, by: str
 ) -> Array:
     """Read a check on true units.
 
@@ -65,7 +65,7 @@ def readings(
     """
     gauged = gauge(rebuild, "micrometer")
     made = {
-        part: full(luck, thick) + making_error(luck, part, rebuild.settings.get(part), gauged)
+        part: thick + making_error(luck, part, rebuild.settings.get(part), gauged)
         for part, thick in packs.items()
     }
     shown = predict(rebuild, check, sample(rebuild, luck), packs=made).shown
