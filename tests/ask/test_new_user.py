@@ -10,7 +10,7 @@ import pytest
 
 from dryfit.ask.asking import Asking
 from dryfit.ask.closing import Closing, close_up
-from dryfit.ask.routes import DIFFERENCE, GAP, SUM, Route
+from dryfit.ask.route import DIFFERENCE, GAP, SUM, Route
 from dryfit.document.read import read_document
 
 TEXT = """\

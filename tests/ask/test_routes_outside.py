@@ -10,7 +10,8 @@ from math import erf, sqrt
 import pytest
 
 from dryfit.ask.asking import Asking
-from dryfit.ask.routes import GAP, TAKE_OUT, Route, gone
+from dryfit.ask.route import GAP, TAKE_OUT, Route
+from dryfit.ask.routes import gone
 from dryfit.ask.targets import targets
 from dryfit.document.read import read_document
 

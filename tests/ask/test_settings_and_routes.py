@@ -10,7 +10,8 @@ import pytest
 
 from dryfit.ask.asking import Asking
 from dryfit.ask.packs import packs_about
-from dryfit.ask.routes import Route, recommended, routes
+from dryfit.ask.route import Route
+from dryfit.ask.routes import recommended, routes
 from dryfit.ask.settings import chance
 from dryfit.ask.slopes import slopes
 from dryfit.ask.targets import targets

@@ -8,7 +8,7 @@ import pytest
 
 from dryfit.ask.asking import Asking
 from dryfit.ask.closing import Closing, Set, close_up
-from dryfit.ask.routes import TAKE_OUT, WALK, Route
+from dryfit.ask.route import TAKE_OUT, WALK, Route
 from dryfit.ask.unanswered import unanswered
 from dryfit.ask.walk import Walk
 from dryfit.ask.written_walks import TakenWalk

@@ -14,7 +14,8 @@ from tests.bench.test_readings import MISMATCHED, NAMES, Words, opened, packs
 
 from dryfit.ask.asking import Asking
 from dryfit.ask.expect import USUAL_INSTRUMENT
-from dryfit.ask.routes import Route, routes
+from dryfit.ask.route import Route
+from dryfit.ask.routes import routes
 from dryfit.ask.settings import moved_by
 from dryfit.ask.targets import Target, targets
 from dryfit.bench.readings import readings

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 
 from dryfit.ask.asking import Asking, Packs
 from dryfit.ask.harm import MOST_HARM
-from dryfit.ask.routes import GAP, TAKE_OUT, WALK, Route
+from dryfit.ask.route import GAP, TAKE_OUT, WALK, Route
 from dryfit.ask.settings import chance
 from dryfit.ask.targets import Target
 from dryfit.ask.worth import Worth

@@ -10,7 +10,7 @@ from dryfit.solve.bodies import BODIES
 from dryfit.solve.luck import Array, Draws, Luck, NoLuck, full
 from dryfit.solve.predict import Reading, predict
 from dryfit.solve.sample import Sample, sample
-from dryfit.solve.sizes import gauge, making_error, metres
+from dryfit.solve.sizes import made_by, making_error, metres
 
 DRAWS, DEAR = 20_000, 5_000
 """Draws that answer, and where rows, nuts or springs make every question dear."""
@@ -191,10 +191,10 @@ class Asking:
 
     def made(self, packs: Packs) -> Thick:
         """Make packs: whole and nipped each is as thick as meant but for the error of measuring."""
-        by, settings = gauge(self.rebuild, "micrometer"), self.rebuild.settings
-        draws: Draws = self.drawn.draws
+        rebuild, draws = self.rebuild, self.drawn.draws
         return {
-            part: making_error(draws, part, settings.get(part), by) + thickness
+            part: making_error(draws, part, rebuild.settings.get(part), made_by(rebuild, part))
+            + thickness
             for part, thickness in self.with_fitted(packs).items()
         }
 

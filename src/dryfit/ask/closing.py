@@ -8,8 +8,10 @@ from dryfit.ask.expect import Expected, expect
 from dryfit.ask.harm import MOST_HARM, harm
 from dryfit.ask.looks import Looks
 from dryfit.ask.needed import Needed, needed
+from dryfit.ask.nut_routes import Turned, is_nut, turned
 from dryfit.ask.packs import Pack
-from dryfit.ask.routes import SUM, WALK, Route, gone, recommended, routes
+from dryfit.ask.route import SUM, WALK, Route
+from dryfit.ask.routes import gone, recommended, routes
 from dryfit.ask.settings import (
     chance,
     choose,
@@ -70,6 +72,8 @@ class Set:
         Packs near by, and their chance by the sizes.
     quick
         The routes as gone by a first look.
+    nut
+        How it is set, if it is a nut that adjusts.
     """
 
     part: str
@@ -85,6 +89,7 @@ class Set:
     slope: float
     tried: tuple[tuple[Pack, float], ...]
     quick: tuple[Route, ...] = ()
+    nut: Turned | None = None
 
     @property
     def in_hand(self) -> float | None:
@@ -210,6 +215,7 @@ def _raised(
 ) -> tuple[float | None, tuple[Act, ...]]:
     """Ask what raises the chance; nothing where a setting has no pack by the sum."""
     packs = {one.part: r.pack for one in done for r in one.routes if r.name == SUM}
+    packs |= {one.part: one.pack for one in done if one.nut}
     if not done or any(packs.get(one.part) is None for one in done):
         return None, ()
     by_sum = {part: pack.thickness for part, pack in packs.items() if pack}
@@ -291,6 +297,9 @@ def _set(asking: Asking, wanted: tuple[Target, ...], part: str, packs: dict[str,
         pack_slope(asking, travel(target.need), packs, part) if target else 0.0,
         choice.tried if choice else (),
         looked,
+        turned(asking, target, part, {**packs, part: best.pack.thickness})
+        if target and best and best.pack
+        else None,
     )
 
 
@@ -326,7 +335,7 @@ def _terms(asking: Asking, target: Target, part: str, packs: dict[str, float]) -
     """Write the pack as a sum of sizes; nothing where it is no plain sum."""
     nominal = asking.nominal
     slope = pack_slope(asking, target.need, packs, part)
-    if not slope or type(target.need) is not FloatNeed:
+    if not slope or type(target.need) is not FloatNeed or is_nut(asking.rebuild, part):
         return ()
     lengths = {**asking.with_fitted(packs)}
     terms = []

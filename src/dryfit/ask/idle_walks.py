@@ -3,11 +3,12 @@
 from dryfit.ask.asking import Asking
 from dryfit.ask.slopes import pack_slope
 from dryfit.ask.starts import LEAST_READ
-from dryfit.ask.written_walks import SLACK, SLACKER, set_to
+from dryfit.ask.written_walks import SLACK, SLACKER
 from dryfit.model.parts import Nut
 from dryfit.model.rebuild import Walked
 from dryfit.quantities import Finding, Place
 from dryfit.solve.benchtop import NoAnswer
+from dryfit.solve.sizes import metres
 
 
 def idle_walks(asking: Asking) -> tuple[Finding, ...]:
@@ -34,8 +35,8 @@ def _moves(asking: Asking, written: Walked) -> bool:
         if asking.as_typed(check, {}).lacking:
             return True
         if isinstance(part, Nut):
-            slack, slacker = (set_to(asking, part, to) for to in (SLACK, SLACKER))
-            return abs(slack.typed(check, {}) - slacker.typed(check, {})) > LEAST_READ
+            slack, slacker = ({part.name: metres(to)} for to in (SLACK, SLACKER))
+            return abs(asking.typed(check, slack) - asking.typed(check, slacker)) > LEAST_READ
         return bool(pack_slope(asking, check, {}, written.with_))
     except NoAnswer:
         return True

@@ -14,9 +14,13 @@ CUT_STEP = {"mm": Fraction(1, 100), "inch": Fraction(254, 20000)}
 """To what a part is cut [mm]: 0.01 mm, or half a thou."""
 
 
+SET_STEP = {"mm": Fraction(1, 1000), "inch": Fraction(254, 200000)}
+"""To what a nut is set by what the dial shows [mm]: 0.001 mm, or half a tenth: estimate."""
+
+
 @dataclass(frozen=True, slots=True)
 class Pack:
-    """A thickness that can be made.
+    """A thickness that can be made, or a float to which a nut can be set.
 
     Attributes
     ----------
@@ -40,6 +44,10 @@ def packs_about(
 ) -> tuple[Pack, ...]:
     """List what can be made near an ideal thickness [m], thinnest first."""
     middle = Fraction(round(ideal * 1e9), 10**6)
+    if setting.set_by is not None:
+        step = SET_STEP[system]
+        nearest = round(middle / step)
+        return tuple(Pack(step * n) for n in range(nearest - 4, nearest + 5))
     if setting.cut_to_size is not None:
         step = CUT_STEP[system]
         nearest = round(middle / step)

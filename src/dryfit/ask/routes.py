@@ -5,13 +5,15 @@ the pack is made from it as the sheet says, and the true float is looked at. Wha
 already holds cancels by itself, since the same true sizes stand behind both.
 """
 
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 
 import numpy as np
 
 from dryfit.ask.asking import Asking, Packs
 from dryfit.ask.harm import MOST_HARM, harm
+from dryfit.ask.nut_routes import is_nut, nut_route
 from dryfit.ask.packs import CUT_STEP, Pack, packs_about
+from dryfit.ask.route import DIFFERENCE, GAP, NAMES, SUM, TAKE_OUT, WALK, WALKED, Route
 from dryfit.ask.settings import (
     Choice,
     chance,
@@ -24,73 +26,13 @@ from dryfit.ask.slopes import lacking, pack_slope
 from dryfit.ask.starts import Start, as_found_start, gap_start, own_start, stand_ins
 from dryfit.ask.targets import Target, travel
 from dryfit.ask.walk_starts import walk_start, walked_by
-from dryfit.model.rebuild import Check, LashNeed
+from dryfit.model.rebuild import LashNeed
 from dryfit.solve.benchtop import NoAnswer
 from dryfit.solve.luck import Array, full
 from dryfit.solve.predict import line_of
 
-SUM, GAP, DIFFERENCE = "sum of sizes", "closing gap", "difference"
-TAKE_OUT, WALK = "read it, then correct", "walk to nothing"
-NAMES = (SUM, GAP, TAKE_OUT, WALK, DIFFERENCE)
-
-WALKED = 3
-"""Packs of a walk."""
-
 WORTH_A_READING = 0.02
 """A reading that gains less than this in chance is not asked for: estimate."""
-
-
-@dataclass(frozen=True, slots=True)
-class Route:
-    """One way to find a pack.
-
-    Attributes
-    ----------
-    name
-        Which route.
-    chance
-        First-time chance if it is gone [-]; None where it cannot be.
-    pack
-        What to fit, where no reading is needed or it was taken.
-    check
-        The reading to take first.
-    left_out
-        Parts left out while it is taken.
-    trial
-        Thickness to fit while it is taken [m].
-    offset, sign
-        The pack to make is what was fitted + `offset` [m] + `sign` x reading.
-    reading
-        What the reading should be: low, middle, high [m]; None where a size is not known.
-    taken
-        The reading, where it was taken [m].
-    quarrel
-        By how much a reading taken lies outside what the sizes make of it [m]; 0 if it does not.
-    harm
-        Share of builds by this route that bind, hot where that is known [-].
-    why_not
-        What stands in the way.
-    trials
-        All packs to be tried, where more than one reading is taken [m].
-    made
-        The pack as it is meant to be made in each draw [m], shape (n,).
-    """
-
-    name: str
-    chance: float | None = None
-    pack: Pack | None = None
-    check: Check | None = None
-    left_out: tuple[str, ...] = ()
-    trial: float = 0.0
-    offset: float = 0.0
-    sign: float = 0.0
-    reading: tuple[float, float, float] | None = None
-    taken: float | None = None
-    quarrel: float = 0.0
-    harm: float = 0.0
-    why_not: str = ""
-    trials: tuple[float, ...] = ()
-    made: Array | None = field(default=None, compare=False, repr=False)
 
 
 def routes(
@@ -116,6 +58,9 @@ def gone(
 ) -> Route:
     """Go one route for a setting that moves something wanted."""
     mine = _primary_first(asking, moved_by(asking, targets, part, packs), part)
+    if is_nut(asking.rebuild, part):
+        chosen = choice or choose(asking, mine, part, packs)
+        return nut_route(name, asking, mine, packs, chosen)
     if name == SUM:
         return _by_sum(asking, mine, part, packs, choice)
     missing = stand_ins(asking, mine[0], part, packs)
@@ -144,7 +89,7 @@ def recommended(found: tuple[Route, ...]) -> Route | None:
     Routes about as good as the best are equal; one that would bind too often comes last. A walk
     that was read is gone by: what is put in wrong is in its readings, and in no size.
     """
-    walked = next((r for r in found if r.name == WALK and r.pack is not None), None)
+    walked = next((r for r in found if r.name == WALK and r.pack and r.taken is not None), None)
     if walked:
         return walked
     possible = [r for r in found if r.chance is not None]

@@ -7,6 +7,7 @@ import numpy as np
 
 from dryfit.ask.asking import Asking, Packs
 from dryfit.ask.harm import MOST_HARM, harm
+from dryfit.ask.lock_nuts import locked_nut, play_off
 from dryfit.ask.packs import Pack, packs_about
 from dryfit.ask.slopes import lacking, pack_slope
 from dryfit.ask.targets import Target, travel
@@ -90,12 +91,13 @@ def _chosen(asking: Asking, mine: tuple[Target, ...], part: str, packs: Packs) -
     near = nearest_packs(asking, part, wished)
     if not near:
         return None
+    off = play_off(asking, part) if locked_nut(asking.rebuild, part) else 0.0
 
     def harms(pack: Pack) -> float:
-        return harm(asking, mine, {**packs, part: pack.thickness})
+        return harm(asking, mine, {**packs, part: pack.thickness + off})
 
     for some in (_promising(asking, mine, part, packs, near), near):
-        tried = [(p, chance(asking, mine, {**packs, part: p.thickness})) for p in some]
+        tried = [(p, chance(asking, mine, {**packs, part: p.thickness + off})) for p in some]
         pack, likely, harmful = _mildest(tried, wished, harms)
         if harmful < MOST_HARM:
             break
@@ -120,6 +122,7 @@ def _promising(
     few = asking.drawn.first(replace(luck, count=GLANCES)).beside(len(near))
     thick = np.repeat([pack.thickness for pack in near], GLANCES)
     glance = replace(asking, count=few.draws.count, sampled=few)
+    thick = thick + play_off(glance, part)
     likely = met(glance, mine, {**packs, part: thick}).reshape(len(near), GLANCES).mean(axis=1)
     return tuple(p for p, x in zip(near, likely, strict=True) if x >= max(likely) - PROMISING)
 

@@ -90,13 +90,6 @@ def taken_walks(asking: Asking, wanted: Sequence[Target], packs: Packs) -> tuple
     return tuple(found)
 
 
-def set_to(asking: Asking, nut: Nut, size: Size) -> Asking:
-    """Set a nut to a float."""
-    parts = {**asking.rebuild.parts, nut.name: replace(nut, set_to=size)}
-    rebuild = replace(asking.rebuild, parts=parts)
-    return replace(asking, rebuild=rebuild)
-
-
 def _taken(
     asking: Asking, written: Walked, wanted: Sequence[Target], packs: Packs
 ) -> TakenWalk | None:
@@ -155,7 +148,7 @@ def _by_nut(
         return None
     slope = -turn / 360
     readings, shared = _readings(asking, check, written.steps)
-    yields = _yields(set_to(asking, nut, SLACKER), check, packs)
+    yields = _yields(asking, check, {**packs, nut.name: metres(SLACKER)})
     goal = None
     if target is not None:
         goal = Goal("nip", target.aim if isinstance(target.need, NipNeed) else -target.aim)

@@ -13,7 +13,7 @@ from dryfit.model.rebuild import Check, Rebuild
 from dryfit.solve.luck import Array, Luck
 from dryfit.solve.predict import predict
 from dryfit.solve.sample import sample
-from dryfit.solve.sizes import gauge, making_error, reading_error
+from dryfit.solve.sizes import gauge, made_by, making_error, reading_error
 
 DRAWN, LOW, HIGH = 199, 10, 190
 """Draws of a band, and which of them in order are its ends, counted from 1."""
@@ -63,9 +63,8 @@ def readings(
     >>> DRAWN + 1
     200
     """
-    gauged = gauge(rebuild, "micrometer")
     made = {
-        part: thick + making_error(luck, part, rebuild.settings.get(part), gauged)
+        part: thick + making_error(luck, part, rebuild.settings.get(part), made_by(rebuild, part))
         for part, thick in packs.items()
     }
     shown = predict(rebuild, check, sample(rebuild, luck), packs=made).shown

@@ -6,7 +6,7 @@
 
 import re
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from dryfit.document.nodes import Mapping, Node
@@ -17,7 +17,7 @@ from dryfit.document.tree import Located, Tree, read_tree
 from dryfit.document.values import known_size, quantity, thicknesses
 from dryfit.document.walks import read_walk
 from dryfit.model.meshes import MESH_KINDS
-from dryfit.model.parts import PART_KINDS
+from dryfit.model.parts import PART_KINDS, Nut
 from dryfit.model.rebuild import (
     CHECK_KINDS,
     NEED_KINDS,
@@ -89,8 +89,19 @@ def read_document(data: bytes | str) -> Document:
     for field, sort in (("readings", Size), ("forces", Quantity)):
         found = {n: tuple(x for x in read if isinstance(x, sort)) for n, read in taken.items()}
         values[field] = {name: read for name, read in found.items() if read}
+    values["settings"] = _with_nuts(values.get("settings", {}), values.get("parts", {}))
     rebuild = Rebuild(reader.system, unread=frozenset(reader.unread), **values)
     return Document(tree, rebuild, tuple(reader.findings))
+
+
+def _with_nuts(settings: dict[str, Setting], parts: dict[str, Any]) -> dict[str, Setting]:
+    """Take what a nut is set to as what is fitted of its setting."""
+    return {
+        name: replace(setting, fitted=part.set_to)
+        if isinstance(part := parts.get(name), Nut) and setting.fitted is None
+        else setting
+        for name, setting in settings.items()
+    }
 
 
 HEAD = ("dryfit", "sizes in")

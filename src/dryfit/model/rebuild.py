@@ -98,12 +98,17 @@ class Stock:
 
 @dataclass(frozen=True)
 class Setting:
-    """A part whose thickness the builder chooses, and what it may be made of."""
+    """A part whose thickness the builder chooses, and what it may be made of.
+
+    A nut that adjusts is `set by` an instrument instead; what is fitted is then the float it is
+    set to.
+    """
 
     part: str
     made_from: tuple[Stock, ...] = reads("stock", default=())
     one_of: tuple[Size, ...] = reads("size list", default=())
     cut_to_size: Size | None = reads("tolerance")
+    set_by: str | None = reads("text")
     fitted: Size | None = reads("known size")
 
 

@@ -25,9 +25,6 @@ from dryfit.model.parts import (
     PlainBearing,
     Seal,
     Shaft,
-    ShimPack,
-    Spacer,
-    ThrustWasher,
     Turned,
 )
 from dryfit.model.rebuild import (
@@ -45,17 +42,14 @@ from dryfit.model.rebuild import (
     Rebuild,
     Thickness,
 )
+from dryfit.model.setting_rules import setting_rules
 from dryfit.model.spots import Spot
 from dryfit.model.state_rules import runs_warm, state_rules
 from dryfit.model.walk_rules import walk_rules
 from dryfit.quantities import Finding, Place, Size
 from dryfit.quantities.finding import a, near
 
-MAY_BE_SET = (ShimPack, ThrustWasher, Spacer)
 MOST_PARTS = 500
-THICKEST = 10
-"""No pack of shims is thicker: estimate [mm]."""
-
 BARRED = set("{}[]:#,&*!|>'\"%@`\\?/")
 
 
@@ -253,50 +247,6 @@ def _own_length(rebuild: Rebuild, key: str, part: Part | None, size: object) -> 
             ("sizes", key),
             f"'{key}' is a setting: its thickness is what is asked for",
             "take it out here; what is in now is written as fitted: in the setting",
-        )
-
-
-def _settings(rebuild: Rebuild) -> Iterator[Finding]:
-    """A setting is a part that can be changed, in one stated way."""
-    for name, setting in rebuild.settings.items():
-        place: Place = ("settings", name)
-        yield from parts_known(rebuild, [name], place)
-        part = rebuild.parts.get(name)
-        if part is not None and not isinstance(part, MAY_BE_SET):
-            yield Finding(
-                "setting.kind",
-                place,
-                f"'{name}' is {a(part.kind)}: its thickness cannot be chosen",
-                "make a shim pack, a thrust washer or a spacer the setting",
-            )
-        yield from _thick(part, setting.fitted, (*place, "fitted"))
-        ways = [setting.made_from, setting.one_of, setting.cut_to_size]
-        blamed = any(p[:2] == place for p in rebuild.unread)
-        if sum(bool(way) for way in ways) != 1 and not blamed:
-            yield Finding(
-                "setting.way",
-                place,
-                "it is not clear what it may be made of",
-                "write one of: made from: [...], one of: [...], cut to size: +/- 0.01",
-            )
-
-
-def _thick(part: Part | None, fitted: Size | None, place: Place) -> Iterator[Finding]:
-    """A pack is not less than nothing, and not as thick as a spacer."""
-    if fitted is not None and fitted.value < 0:
-        yield Finding(
-            "size.not positive",
-            place,
-            f"what is fitted cannot be {fitted.text} thick",
-            "type its thickness without a sign, 0 if nothing is in",
-        )
-    if isinstance(part, ShimPack) and fitted is not None and fitted.value > THICKEST:
-        yield Finding(
-            "setting.thick",
-            place,
-            f"a pack of {fitted.text} is thicker than shims are stacked, {THICKEST} mm at most",
-            "look at its point and unit; what fills a fixed length is a spacer",
-            "note",
         )
 
 
@@ -504,7 +454,7 @@ RULES: tuple[Callable[[Rebuild], Iterator[Finding]], ...] = (
     _misspelt_spots,
     _idle,
     _sizes,
-    _settings,
+    setting_rules,
     state_rules,
     _asked,
     _readings,

@@ -107,6 +107,8 @@ def _named_instruments(rebuild: Rebuild) -> Iterator[tuple[Place, str | None]]:
     for name, part in rebuild.parts.items():
         for place, size in _sizes_of(part):
             yield ("parts", name, *place), size.instrument
+    for name, setting in rebuild.settings.items():
+        yield ("settings", name, "set by"), setting.set_by
     for name, mesh in rebuild.meshes.items():
         for place, size in _sizes_of(mesh):
             yield ("meshes", name, *place), size.instrument

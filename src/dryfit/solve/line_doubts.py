@@ -169,10 +169,16 @@ def _nuts(rebuild: Rebuild) -> Iterator[Finding]:
         for name in net.layouts:
             part: Any = rebuild.parts.get(name)
             if isinstance(part, Nut):
-                yield from _nut(name, part, adjusts=name in net.hosts, clamps=name in clamps)
+                yield from _nut(
+                    name,
+                    part,
+                    adjusts=name in net.hosts,
+                    clamps=name in clamps,
+                    chosen=name in rebuild.settings,
+                )
 
 
-def _nut(name: str, part: Nut, *, adjusts: bool, clamps: bool) -> Iterator[Finding]:
+def _nut(name: str, part: Nut, *, adjusts: bool, clamps: bool, chosen: bool) -> Iterator[Finding]:
     if adjusts and part.torque is not None:
         yield Finding(
             "nut.torque",
@@ -188,7 +194,7 @@ def _nut(name: str, part: Nut, *, adjusts: bool, clamps: bool) -> Iterator[Findi
             f"'{name}' clamps what lies under it, so it cannot be set to a float",
             "take it out and write its torque: 50 N.m",
         )
-    if adjusts and part.set_to is None:
+    if adjusts and part.set_to is None and not chosen:
         yield Finding(
             "nut.not set",
             ("parts", name),

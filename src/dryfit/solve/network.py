@@ -145,8 +145,7 @@ def network(rebuild: Rebuild, line: Line, sample: Sample, fitted: Fitted) -> Net
         pulls |= _set_cold(hosts, network(rebuild, line, sample, fitted.cold), fitted.now.growth)
     else:
         turned_back = {n: fitted.extra[n] for n in slack}
-        locked = fitted.now.nuts == LOCKED
-        pulls |= _adjusted(rebuild, contacts, pulls, hosts, sample, locked, turned_back)
+        pulls |= _adjusted(rebuild, contacts, pulls, hosts, sample, fitted, turned_back)
     gives = any(body_of(rebuild, name).gives for name in bodies)
     return Network(case, tuple(contacts), pulls, layouts, hosts, gives, tuple(gripped))
 
@@ -283,7 +282,7 @@ def _adjusted(
     pulls: Mapping[str, Contact],
     hosts: Mapping[str, str],
     sample: Sample,
-    locked: bool,
+    fitted: Fitted,
     turned_back: Mapping[str, Any],
 ) -> dict[str, Contact]:
     """Set each adjusting nut so that the float it leaves is the one told, or nothing.
@@ -296,9 +295,11 @@ def _adjusted(
         part: Any = rebuild.parts[nut]
         set_to = full(sample.draws, 0.0)
         by = gauge(rebuild, part.set_to.instrument) if part.set_to else None
-        if by:
+        if nut in fitted.packs:
+            set_to = fitted.packs[nut]
+        elif by:
             set_to = true_size(sample.draws, ("parts", nut, "set_to"), part.set_to, by)
-        if locked and part.locked_by == LOCK_NUT:
+        if fitted.now.nuts == LOCKED and part.locked_by == LOCK_NUT:
             set_to = set_to - thread_play(part, sample.draws)
         set_to = set_to + turned_back.get(nut, 0.0)
         every = [*contacts, *pulls.values(), *found.values()]

@@ -223,3 +223,35 @@ def making_error(draws: Draws, part: str, setting: Setting | None, by: Gauge | N
     if by is None:
         return full(draws, 0.0)
     return reading_error(draws, ("settings", part), by, 0.0)
+
+
+def made_by(rebuild: Rebuild, part: str) -> Gauge | None:
+    """Say what a setting is made by: a pack is measured whole, a nut is set by what it names.
+
+    Parameters
+    ----------
+    rebuild
+        The unit [rebuild]
+    part
+        The setting [text]
+
+    Returns
+    -------
+    gauge
+        None where that instrument is not known [gauge]
+
+    Valid
+    -----
+    Any part.
+
+    Source
+    ------
+    Common practice, no source.
+
+    Examples
+    --------
+    >>> made_by(Rebuild("mm"), "cover shim").name
+    'micrometer'
+    """
+    setting = rebuild.settings.get(part)
+    return gauge(rebuild, (setting and setting.set_by) or "micrometer")

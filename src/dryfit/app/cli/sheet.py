@@ -4,6 +4,7 @@ from textwrap import wrap
 
 from dryfit.app.cli.figures import AS_TYPED, Figures, Units, figures, in_hundred
 from dryfit.app.cli.needs import limits, needs
+from dryfit.app.cli.nuts import nut_routes, set_nut, stands
 from dryfit.app.cli.page import WIDTH, head, indented
 from dryfit.app.cli.ways import READ, hopeless, routes
 from dryfit.app.cli.words import CARE, HOW, SMALL_PRINT
@@ -23,7 +24,7 @@ def sheet(answer: ChooseAnswer, units: Units | None = None) -> str:
     blocks += [written_walk(one, show) for one in answer.walks]
     blocks += _sure(answer)
     blocks += _checks(answer, show)
-    blocks += [routes(one, show) for one in answer.settings]
+    blocks += [_ways(one, show) for one in answer.settings]
     blocks += _raises(answer)
     return _joined([*blocks, *_small_print(answer)])
 
@@ -55,6 +56,11 @@ def readings(answer: ChooseAnswer, units: Units | None = None) -> str:
 
 def _joined(blocks: list[str]) -> str:
     return "\n\n".join(block for block in blocks if block) + "\n"
+
+
+def _ways(one: SettingAnswer, show: Figures) -> str:
+    """List the routes to one setting."""
+    return nut_routes(one, one.nut, show) if one.nut is not None else routes(one, show)
 
 
 def _title(answer: ChooseAnswer) -> str:
@@ -110,6 +116,8 @@ def _setting(
     one: SettingAnswer, walks: tuple[WrittenWalkAnswer, ...], show: Figures, idle: str
 ) -> str:
     """Say what to fit, where, why, and which way it works."""
+    if one.nut is not None:
+        return set_nut(one, one.nut, show)
     lines = head(f"Fit: {one.part}")
     begun = [walk for walk in walks if walk.part == one.part]
     lines += indented(_advice(one, show, begun) or idle, hang=2)
@@ -215,6 +223,11 @@ def _sum(one: SettingAnswer, show: Figures) -> list[str]:
     return [*lines, f"    {show.bare(total):>{wide}}  by the sum of sizes"]
 
 
+def _advised(answer: ChooseAnswer) -> str:
+    turned = all(one.nut is not None for one in answer.settings)
+    return "Set as told above" if turned else "With the pack above"
+
+
 def _in_hand(one: SettingAnswer, show: Figures) -> str:
     """Say which pack the readings are for."""
     if one.in_hand_mm is None:
@@ -222,6 +235,10 @@ def _in_hand(one: SettingAnswer, show: Figures) -> str:
     how = "in, as it is now" if one.fitted_mm is not None else "fitted"
     if one.pack is None and one.fitted_mm is None:
         how = "fitted, by the sum of sizes; put in fitted: what you make it, and ask again"
+    if one.nut is not None:
+        to = stands(one.in_hand_mm - one.nut.locking_mm, show)
+        now = ", as it is now" if one.fitted_mm is not None else ""
+        return "\n".join(wrap(f"The readings below are with {one.part} set to {to}{now}.", WIDTH))
     text = f"The readings below are with {show.length(one.in_hand_mm)} of {one.part} {how}."
     return "\n".join(wrap(text, WIDTH))
 
@@ -240,7 +257,7 @@ def _sure(answer: ChooseAnswer) -> list[str]:
         lines += _chances(answer, f"As it is now, by {by}", as_it_is, answer.harm_as_it_is)
     if answer.chance is not None and not (as_it_is is not None and _stays(answer.settings)):
         fresh = f"That it closes up right first time, by {by}"
-        told = fresh if as_it_is is None else "With the pack above"
+        told = fresh if as_it_is is None else _advised(answer)
         lines += _chances(answer, told, answer.chance, answer.harm)
     lines += _usual(answer)
     return ["\n".join(lines)] if len(lines) > 2 else []

@@ -28,7 +28,8 @@ from dryfit.app.usecases.written import WrittenWalkAnswer, written_answer
 from dryfit.ask.asking import Asking, usual_draws
 from dryfit.ask.closing import Closing, Set, close_up
 from dryfit.ask.expect import USUAL_INSTRUMENT
-from dryfit.ask.routes import TAKE_OUT, WALK, Route
+from dryfit.ask.nut_routes import Turned
+from dryfit.ask.route import TAKE_OUT, WALK, Route
 from dryfit.ask.taken_as import taken_as
 from dryfit.ask.targets import named
 from dryfit.ask.written_walks import TakenWalk
@@ -75,6 +76,31 @@ class RouteAnswer:
 
 
 @dataclass(frozen=True)
+class NutAnswer:
+    """How a nut that adjusts is set.
+
+    Attributes
+    ----------
+    shown_mm
+        What the dial shows then; None where nothing is left to read.
+    tighten_deg
+        How far to tighten it from what it is set to now.
+    past_deg
+        How far that is past where the float ends; less than nothing short of it.
+    to_mm
+        Float at which it then stands, locked; less than nothing is a nip.
+    locking_mm
+        What a lock nut takes out of it.
+    """
+
+    shown_mm: float | None
+    tighten_deg: float | None
+    past_deg: float | None
+    to_mm: float
+    locking_mm: float
+
+
+@dataclass(frozen=True)
 class SettingAnswer:
     """One setting.
 
@@ -104,6 +130,8 @@ class SettingAnswer:
         What a thicker pack does.
     tried
         Other packs and their chance by the sizes.
+    nut
+        How it is set, if it is a nut; its pack is the float it is set to.
     """
 
     part: str
@@ -118,6 +146,7 @@ class SettingAnswer:
     terms: tuple[TermAnswer, ...]
     thicker: str
     tried: tuple[tuple[float, float], ...]
+    nut: NutAnswer | None = None
 
 
 @dataclass(frozen=True)
@@ -211,7 +240,12 @@ def _setting(one: Set) -> SettingAnswer:
         tuple(TermAnswer(t.label, mm(t.value)) for t in one.terms),
         _thicker(one),
         tuple((float(pack.exact), likely) for pack, likely in one.tried),
+        _nut(one.nut) if one.nut else None,
     )
+
+
+def _nut(nut: Turned) -> NutAnswer:
+    return NutAnswer(mm_or_none(nut.shown), nut.degrees, nut.past, mm(nut.to), mm(nut.locking))
 
 
 def _thicker(one: Set) -> str:
@@ -220,7 +254,9 @@ def _thicker(one: Set) -> str:
         return ""
     of, more = named(one.target.need), one.slope > 0
     takes, gives = THICKER[type(one.target.need)]
-    return f"thicker {one.part} {(gives if more else takes).format(of=of)}"
+    way = "slacker" if one.nut else "thicker"
+    told = f"{way} {one.part} {(gives if more else takes).format(of=of)}"
+    return told.replace("thinner", "tighter") if one.nut else told
 
 
 ROOM = (

@@ -7,7 +7,7 @@ from dryfit.app.usecases.walk import walk_answer
 from dryfit.app.usecases.walk_answers import WalkAnswer
 from dryfit.app.usecases.walk_slips import line_slips, order_slips
 from dryfit.app.usecases.walk_texts import Typed
-from dryfit.ask.routes import Route
+from dryfit.ask.route import Route
 from dryfit.ask.walk import Goal
 from dryfit.ask.written_walks import TakenWalk
 from dryfit.model.parts import Nut
