@@ -19,6 +19,7 @@ from dryfit.bench.wrong_units import Lot
 from dryfit.model.rebuild import Rebuild, State
 from dryfit.solve.benchtop import NoAnswer
 from dryfit.solve.luck import Array, Flags
+from dryfit.solve.sizes import gauge, making_error
 
 Bands = Mapping[str, tuple[float, float]]
 
@@ -62,11 +63,18 @@ def pack_of(units: Asking, part: str, route: Route, others: Packs) -> Array:
     each = []
     for n, trial in enumerate(trials):
         one = replace(check, name=f"{check.name} {n}") if len(trials) > 1 else check
-        fitted = {**others, part: trial}
+        fitted = {**others, part: as_tried(units, part, trial, n)}
         shown = readings(units, one, fitted, by=USUAL_INSTRUMENT[check.kind])
         each.append(shown + (trial - trials[0]) / route.sign)
     wished = trials[0] + route.offset + route.sign * np.mean(each, axis=0)
     return nearest(drawer(units.rebuild, part), wished)
+
+
+def as_tried(units: Asking, part: str, trial: float, turn: int) -> Array:
+    """Give a pack that is tried an error of its own instead of that of the pack made after it."""
+    luck, by = units.drawn.draws, gauge(units.rebuild, "micrometer")
+    own = making_error(luck, f"tried on the bench {turn}", None, by if trial else None)
+    return trial + own - making_error(luck, part, units.rebuild.settings[part], by)
 
 
 def right(units: Asking, wanted: Iterable[Target], packs: Packs) -> Flags:

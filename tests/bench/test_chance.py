@@ -10,7 +10,7 @@ import pytest
 from tests.bench.gone import pack_of, right, with_state_of
 from tests.bench.test_readings import NAMES, Words, opened, packs
 
-from dryfit.ask.asking import Asking
+from dryfit.ask.asking import Asking, Packs
 from dryfit.ask.routes import Route, routes
 from dryfit.ask.settings import moved_by
 from dryfit.ask.targets import Target, targets
@@ -39,7 +39,7 @@ def came_right(
     others = {p: t for p, t in packs(name).items() if p != part}
     rebuild = with_state_of(opened(name, truth), route)
     true = true_units(rebuild, WorseGauges(units, SEED, shared))
-    made = {**others, part: pack_of(true, part, route, others)}
+    made: Packs = {**others, part: pack_of(true, part, route, others)}
     return float(np.mean(right(true, moved(name, part), made)))
 
 

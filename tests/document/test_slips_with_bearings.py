@@ -69,6 +69,26 @@ SLIPS = [
         "bore: 2, outside: 8, width: 3, clearance",
         "bearing.bore",
     ),
+    (
+        "bore: 40, outside: 80, width: 18, clearance",
+        "bore: 210, outside: 300, width: 40, clearance",
+        "bearing.bore",
+    ),
+    (
+        "bore: 40, outside: 80, width: 18, clearance",
+        "bore: 260, outside: 300, width: 40, play: 0.1, clearance",
+        "bearing.bore",
+    ),
+    (
+        "bore: 40, outside: 80, width: 18, clearance",
+        "bore: 3, outside: 6, width: 3, clearance",
+        "bearing.outside",
+    ),
+    (
+        "bore: 40, outside: 80, width: 18, clearance",
+        "bore: 40, outside: 80 in, width: 18, clearance",
+        "bearing.outside",
+    ),
     ("balls: 14", "balls: 14, ball: 25", "bearing.ball"),
     ("balls: 14", "balls: 60, ball: 12", "bearing.ball"),
     (" width: 18, clearance", " clearance", "bearing.width"),

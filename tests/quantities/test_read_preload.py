@@ -40,6 +40,8 @@ def test_words_and_forces(
         ("150 to 400", "150 to 400 N"),
         ("0.05 to 0.15 mm", "150 to 400 N"),
         ("", "no limits"),
+        ("-5 to 10 N", "cannot be less than nought"),
+        ("at least -5 N", "cannot be less than nought"),
     ],
 )
 def test_what_cannot_be_read_is_told_with_a_way_out(text: str, words: str) -> None:

@@ -30,7 +30,7 @@ from dryfit.quantities import Size
 from dryfit.solve.luck import Array, Draws, full
 from dryfit.solve.predict import line_of, predict
 from dryfit.solve.sample import Sample
-from dryfit.solve.sizes import gauge, metres, reading_error, true_size
+from dryfit.solve.sizes import gauge, making_error, metres, reading_error, true_size
 
 TRIAL, FEELERS = "closing gap", "feelers"
 OPEN_BY = 0.15e-3
@@ -179,7 +179,7 @@ def _read_gap(
     return Start(
         check,
         typed,
-        asking.true(check, fitted).shown + error,
+        asking.true(check, {**packs, part: _as_tried(asking, part, trial)}).shown + error,
         1.0 if check.at in state.left_out else -1.0,
         trial,
         state.left_out,
@@ -229,19 +229,24 @@ def own_start(
     by = gauge(asking.rebuild, check.by or "dial indicator")
     if by is None:
         return None
+
+    def shown(tried: float, turn: int) -> Array:
+        pack = _as_tried(asking, part, tried, turn)
+        return asking.true(check, {**packs, part: pack}).shown
+
     for trial in _trials(asking, target, part, packs):
-        fitted = {**packs, part: trial}
-        shown = asking.true(check, fitted).shown
-        if float(np.quantile(shown, 0.01)) >= 2 * LEAST_READ or isinstance(check, Backlash):
+        first = shown(trial, 0)
+        if float(np.quantile(first, 0.01)) >= 2 * LEAST_READ or isinstance(check, Backlash):
             break
     else:
         return None
+    fitted = {**packs, part: trial}
     slope = pack_slope(asking, travel(target.need), fitted, part)
     typed = asking.as_typed(check, fitted)
     scale = float(typed.true[0] / typed.shown[0]) if isinstance(check, Backlash) else 1.0
     apart = [n * STEP_APART * (1 if slope > 0 else -1) for n in range(trials)]
     each = [
-        asking.true(check, {**packs, part: trial + more}).shown
+        (shown(trial + more, n) if n else first)
         + reading_error(asking.drawn.draws, ("checks", check.name, str(n)), by, 0.0)
         - slope / scale * more
         for n, more in enumerate(apart)
@@ -262,6 +267,13 @@ def own_start(
         taken=sum(metres(r) for r in taken) / len(taken) if taken and in_hand else None,
         trials=tuple(trial + more for more in apart),
     )
+
+
+def _as_tried(asking: Asking, part: str, trial: float, turn: int = 0) -> Array:
+    """Give a trial pack its own error, less that of the pack made after it, which will be added."""
+    draws, by = asking.drawn.draws, gauge(asking.rebuild, "micrometer")
+    own = making_error(draws, f"{part} tried {turn}", None, by if trial else None)
+    return trial + own - making_error(draws, part, asking.rebuild.settings[part], by)
 
 
 LEAST_READ = 0.05e-3

@@ -1,20 +1,20 @@
 """What keeps a question from being answered although nothing in the rebuild is wrong."""
 
 from collections.abc import Iterator
-from math import inf
 
 from dryfit.ask.asking import Asking
+from dryfit.ask.at_odds import at_odds
 from dryfit.ask.idle_walks import idle_walks
-from dryfit.ask.targets import named, offered, targets
+from dryfit.ask.targets import offered, targets
 from dryfit.ask.uses import USES
-from dryfit.model.rebuild import LashNeed, NipNeed, PreloadNeed, Rebuild
+from dryfit.model.rebuild import Rebuild
 from dryfit.quantities import Finding
 
 
 def unanswered(rebuild: Rebuild) -> tuple[Finding, ...]:
     """Find what the builder still has to say."""
     walks = idle_walks(Asking(rebuild)) if rebuild.walks else ()
-    return (*_use(rebuild), *_nothing_wanted(rebuild), *_at_odds(rebuild), *walks)
+    return (*_use(rebuild), *_nothing_wanted(rebuild), *at_odds(rebuild), *walks)
 
 
 def _use(rebuild: Rebuild) -> Iterator[Finding]:
@@ -50,26 +50,3 @@ def _nothing_wanted(rebuild: Rebuild) -> Iterator[Finding]:
             "add used for: {kind: ...}, or needs: with a want:",
             "note",
         )
-
-
-def _at_odds(rebuild: Rebuild) -> Iterator[Finding]:
-    """Tell two wants of one part or mesh that cannot both be met."""
-    seen: dict[tuple[object, ...], tuple[str, float, float]] = {}
-    for target in targets(rebuild) if rebuild.needs else ():
-        need = target.need
-        low = -inf if target.low is None else target.low
-        high = inf if target.high is None else target.high
-        if isinstance(need, NipNeed):  # a nip is a float the other way
-            low, high = -high, -low
-        if isinstance(need, PreloadNeed):
-            continue
-        held = (getattr(need, which, None) for which in ("on", "pinion", "wheel"))
-        about = (isinstance(need, LashNeed), named(need), need.state, *held)
-        name, least, most = seen.setdefault(about, (need.name, low, high))
-        if low > most or high < least:
-            yield Finding(
-                "want.at odds",
-                ("needs", need.name, "want"),
-                f"this and '{name}' cannot both be true of '{named(need)}'",
-                "take one of them out, or widen it until they meet",
-            )

@@ -30,6 +30,7 @@ READER: Reader = getattr(yaml, "CSafeLoader", yaml.SafeLoader)
 
 _HEADER = re.compile(r"[|>][-+0-9]*(?:\s|\Z)")
 _COLON = re.compile(r"\s*:")
+_DIGIT_COMMA = re.compile(r"\d, ?\Z")
 _DIRECTIVE = re.compile(r"(?:[ \t]*+(?:#[^\r\n]*+)?(?:\r\n|\r|\n))*+(%)")
 _NO_CHARACTER = re.compile(r"\\U(?!000|0010)")
 _JOINED_FLOW = re.compile(r":[,\[\]{}]")
@@ -319,6 +320,8 @@ class _Builder:
         key = level.key
         if key and level.flow and not _COLON.match(self.text, key.end):
             way_out = "write 'name: value' with a space after the colon"
+            if key.text[:1].isdigit() and _DIGIT_COMMA.search(self.text, key.start - 3, key.start):
+                way_out += "; a decimal has a point, not a comma"
             self.find("name.no colon", key.start, f"'{short(key.text)}' has no value", way_out)
         if key and level.awaits == "value":
             level.entries.append(Entry(key, node))

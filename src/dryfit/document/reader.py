@@ -48,11 +48,12 @@ class Reader:
         if level == "stop" and place:
             self.unread.add(place)
 
-    def typed(self, place: Place, read: Callable[[], T]) -> T | None:
-        """Read a quantity; what has no reading becomes a finding."""
+    def typed(self, place: Place, read: Callable[[], T], *, known: bool = False) -> T | None:
+        """Read a quantity; what has no reading becomes a finding. `known`: it may not be open."""
         try:
             return read()
-        except Unreadable as doubt:
+        except Unreadable as unread:
+            doubt = unread.where_known() if known else unread
             self.tell(doubt.code, place, doubt.message, doubt.way_out, column=doubt.column)
             return None
 

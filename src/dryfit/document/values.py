@@ -18,6 +18,7 @@ from dryfit.quantities import (
     Quantity,
     Size,
     SizeRange,
+    Unreadable,
     read_preload,
     read_quantity,
     read_range,
@@ -29,20 +30,24 @@ MOST_PIECES = 99
 MOST_COUNTED = 999
 
 
-def size(reader: Reader, node: Node, place: Place) -> Size | NotKnown | None:
-    """Read a size, or that it is not known."""
+def size(
+    reader: Reader, node: Node, place: Place, *, known: bool = False
+) -> Size | NotKnown | None:
+    """Read a size, or that it is not known; `known` where that is no answer."""
     text = reader.text(node, place)
-    return None if text is None else size_text(reader, text, place)
+    return None if text is None else size_text(reader, text, place, known=known)
 
 
-def size_text(reader: Reader, text: str, place: Place) -> Size | NotKnown | None:
+def size_text(
+    reader: Reader, text: str, place: Place, *, known: bool = False
+) -> Size | NotKnown | None:
     """Read a size from its text."""
-    return reader.typed(place, lambda: read_size(text, reader.system))
+    return reader.typed(place, lambda: read_size(text, reader.system), known=known)
 
 
 def known_size(reader: Reader, node: Node, place: Place) -> Size | None:
     """Read a size that must be known."""
-    found = size(reader, node, place)
+    found = size(reader, node, place, known=True)
     if isinstance(found, NotKnown):
         reader.tell("size.wanted", place, "a size is wanted here", "type it, or take the key out")
         return None
@@ -83,7 +88,7 @@ def tolerance(reader: Reader, node: Node, place: Place) -> Size | None:
     if text is None:
         return None
     bare = re.sub(r"^(\+/-|±)\s*", "", text)
-    found = size_text(reader, bare, place)
+    found = size_text(reader, bare, place, known=True)
     if isinstance(found, Size) and found.value > 0:
         return found
     if isinstance(found, Size | NotKnown):
@@ -92,9 +97,23 @@ def tolerance(reader: Reader, node: Node, place: Place) -> Size | None:
 
 
 def size_range(reader: Reader, node: Node, place: Place) -> SizeRange | None:
-    """Read a range of sizes."""
+    """Read a range of sizes; a preload there is told as one."""
     text = reader.text(node, place)
-    return None if text is None else reader.typed(place, lambda: read_range(text, reader.system))
+    if text is None:
+        return None
+    if _is_preload(text):
+        message = f"'{text}' is a preload, and here limits of a length are wanted"
+        reader.tell("range.preload", place, message, "write 0.05 to 0.15, or kind: preload")
+        return None
+    return reader.typed(place, lambda: read_range(text, reader.system), known=True)
+
+
+def _is_preload(text: str) -> bool:
+    try:
+        read_preload(text)
+    except Unreadable:
+        return False
+    return True
 
 
 def preload(reader: Reader, node: Node, place: Place) -> PreloadRange | None:
@@ -118,7 +137,7 @@ def stock(reader: Reader, node: Node, place: Place) -> tuple[Stock, ...]:
             continue
         counted = COUNTED.fullmatch(text)
         count, rest = (int(counted[1]), counted[2]) if counted else (None, text)
-        found = size_text(reader, rest, (*place, number))
+        found = size_text(reader, rest, (*place, number), known=True)
         piece = _thick(reader, found, (*place, number))
         if piece and count == 0:
             reader.tell("stock.count", (*place, number), "0 pieces", "take it off the list")
@@ -141,7 +160,7 @@ def sizes(reader: Reader, node: Node, place: Place) -> tuple[Size, ...]:
     """Read a list of thicknesses."""
     found = []
     for number, item in enumerate(_in_the_drawer(reader, node, place)):
-        piece = _thick(reader, size(reader, item, (*place, number)), (*place, number))
+        piece = _thick(reader, size(reader, item, (*place, number), known=True), (*place, number))
         if piece:
             found.append(piece)
     return tuple(found)

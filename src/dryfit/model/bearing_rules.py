@@ -19,7 +19,7 @@ from dryfit.model.parts import (
 )
 from dryfit.model.rebuild import Rebuild
 from dryfit.quantities import Finding, Place, Size
-from dryfit.quantities.finding import near
+from dryfit.quantities.finding import a, near
 
 CLEARANCES = ("C2", "CN", "C3", "C4", "C5")
 ANGLES = {"taper roller": (5, 35)}
@@ -29,8 +29,11 @@ BALLS = (5, 75)
 FIT = Fraction(1, 2)
 """A seat differs from its bore by less [mm]."""
 
-SMALLEST = 3
-"""Least bore for which widths and clearances are in the tables [mm]."""
+TABLES = {"bore": (Fraction(5, 2), 250), "outside": (Fraction(6), 315)}
+"""Sizes for which tolerances of rings are in the tables: above the one, to the other [mm]."""
+
+SLACK_TO = 200
+"""Greatest bore for which clearances are in the tables [mm]."""
 
 FEWEST, MOST = 3, 200
 
@@ -152,21 +155,31 @@ def _bearing(rebuild: Rebuild, part: Any, place: Place) -> Iterator[Finding]:
             f"count them again: {FEWEST} to {MOST}, or take the key out",
         )
     yield from _angle(part, place)
+    yield from _in_tables(part, place)
     yield from _inside(part, place)
     yield from _width(part, place)
     yield from _set_width(part, place)
 
 
+def _in_tables(part: Any, place: Place) -> Iterator[Finding]:
+    """Bore and outside are in the tables of tolerances and, where none is typed, of clearance."""
+    for field, (least, most) in TABLES.items():
+        size = getattr(part, field)
+        by_group = field == "bore" and hasattr(part, "clearance") and part.play is None
+        most = SLACK_TO if by_group else most
+        if isinstance(size, Size) and size.value > 0 and not least < size.value <= most:
+            yield Finding(
+                f"bearing.{field}",
+                (*place, field),
+                f"{a(field)} of {size.text} is {float(size.value):g} mm; the tables hold above "
+                f"{float(least):g} to {most} mm",
+                "look whether it is in the right unit, or write not known",
+            )
+
+
 def _inside(part: Any, place: Place) -> Iterator[Finding]:
-    """The bore is in the tables, and the balls have room between the rings and round them."""
+    """The balls have room between the rings and round them."""
     bore, outside, ball = part.bore, part.outside, part.ball
-    if isinstance(bore, Size) and 0 < bore.value < SMALLEST:
-        yield Finding(
-            "bearing.bore",
-            (*place, "bore"),
-            f"a bore of {bore.text} is below {SMALLEST} mm, where the tables begin",
-            "look whether it is in the right unit, or write not known",
-        )
     if not isinstance(bore, Size) or not isinstance(outside, Size):
         return
     yield from _too_many(part, outside.value - bore.value, outside.value + bore.value, place)

@@ -19,7 +19,7 @@ from dryfit.model.rebuild import (
 )
 from dryfit.model.spots import Spot
 from dryfit.quantities import Finding, Place, Size
-from dryfit.quantities.finding import near
+from dryfit.quantities.finding import a, near
 
 FEWEST_TEETH = 5
 ANGLES = {"pressure_angle": (10, 35), "shaft_angle": (10, 170), "spiral_angle": (0, 60)}
@@ -72,7 +72,7 @@ def _members(rebuild: Rebuild, mesh: Any, place: Place) -> Iterator[Finding]:
             yield Finding(
                 "mesh.member",
                 (*place, which),
-                f"'{part}' is a {carrier.kind}, and no gear turns with that",
+                f"'{part}' is {a(carrier.kind)}, and no gear turns with that",
                 "name the shaft or cluster that carries this gear",
             )
     if mesh.pinion == mesh.wheel:
@@ -129,7 +129,7 @@ def _figures(mesh: Any, place: Place) -> Iterator[Finding]:
             yield Finding(
                 "size.not positive",
                 (*place, key),
-                f"a {key} of {size.text} cannot be",
+                f"{a(key)} of {size.text} cannot be",
                 f"type it, {'0 or more' if nought else 'larger than 0'}, or not known",
             )
     for field, (low, high) in ANGLES.items():
@@ -239,7 +239,7 @@ def _check(rebuild: Rebuild, check: Any, place: Place) -> Iterator[Finding]:
         part = rebuild.parts.get(getattr(check, "of", ""))
         if isinstance(check, sort) and part is not None and not isinstance(part, wanted):
             yield Finding(
-                "check.of", (*place, "of"), f"'{part.name}' is a {part.kind}", f"name {what}"
+                "check.of", (*place, "of"), f"'{part.name}' is {a(part.kind)}", f"name {what}"
             )
 
 

@@ -49,7 +49,7 @@ from dryfit.model.spots import Spot
 from dryfit.model.state_rules import runs_warm, state_rules
 from dryfit.model.walk_rules import walk_rules
 from dryfit.quantities import Finding, Place, Size
-from dryfit.quantities.finding import near
+from dryfit.quantities.finding import a, near
 
 MAY_BE_SET = (ShimPack, ThrustWasher, Spacer)
 MOST_PARTS = 500
@@ -266,7 +266,7 @@ def _settings(rebuild: Rebuild) -> Iterator[Finding]:
             yield Finding(
                 "setting.kind",
                 place,
-                f"'{name}' is a {part.kind}: its thickness cannot be chosen",
+                f"'{name}' is {a(part.kind)}: its thickness cannot be chosen",
                 "make a shim pack, a thrust washer or a spacer the setting",
             )
         yield from _thick(part, setting.fitted, (*place, "fitted"))
@@ -356,7 +356,7 @@ def _floats(rebuild: Rebuild, name: str, place: Place) -> Iterator[Finding]:
         yield Finding(
             "float.stands",
             place,
-            f"'{name}' is a {part.kind}: it stands still and has no float",
+            f"'{name}' is {a(part.kind)}: it stands still and has no float",
             "name a shaft or what is loose on it; under a cover read a gap: kind: gap, at: NAME",
         )
 
@@ -431,7 +431,7 @@ def _reading_sorts(rebuild: Rebuild) -> Iterator[Finding]:
             yield Finding(
                 "reading.sort",
                 ("readings", name),
-                f"a {check.kind} shows {shows}",
+                f"{a(check.kind)} shows {shows}",
                 "type 6.5 N, or 1.4 lbf" if balance else "type 0.05, or 2 thou",
             )
 
@@ -452,6 +452,7 @@ def _readings(rebuild: Rebuild) -> Iterator[Finding]:
                 "a reading is not less than nought",
                 "type how far the pointer went; if it binds, type 0",
             )
+    yield from _were_something(rebuild)
     for place, name in places:
         if name not in checks:
             yield Finding(
@@ -467,6 +468,28 @@ def _readings(rebuild: Rebuild) -> Iterator[Finding]:
                 ("as found", "sizes", key),
                 f"no size or setting is called '{key}'",
                 near(key, choices),
+            )
+
+
+def _were_something(rebuild: Rebuild) -> Iterator[Finding]:
+    """What was read and measured before the strip is not less than nought either."""
+    found = rebuild.as_found
+    for name, size in found.readings.items() if found else ():
+        if size.value < 0:
+            yield Finding(
+                "reading.negative",
+                ("as found", "readings", name),
+                f"a reading of {size.text} is less than nought",
+                "type how far the pointer went; if it bound, type 0",
+            )
+    for key, size in found.sizes.items() if found else ():
+        least = "0 or more" if key in rebuild.settings else "larger than 0"
+        if key in rebuild.parts and (size.value < 0 or (size.value == 0 and least != "0 or more")):
+            yield Finding(
+                "size.not positive",
+                ("as found", "sizes", key),
+                f"'{key}' cannot have been {size.text} long",
+                f"type its length, {least}, or take it out",
             )
 
 

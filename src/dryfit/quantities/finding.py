@@ -61,6 +61,11 @@ def stops(findings: tuple[Finding, ...] | list[Finding]) -> bool:
     return any(f.level == "stop" for f in findings)
 
 
+def a(word: str) -> str:
+    """Put the article before a word."""
+    return f"an {word}" if word[0] in "aeiou" else f"a {word}"
+
+
 def near(word: str, choices: Iterable[str]) -> str:
     """Say what may have been meant, or what there is to choose from."""
     listed = list(choices)

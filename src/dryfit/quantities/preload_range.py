@@ -99,6 +99,10 @@ def _classes(text: str, words: list[str]) -> PreloadRange:
 
 def _force(text: str, column: int) -> float:
     try:
-        return read_quantity(text.strip(), "force").si
+        force = read_quantity(text.strip(), "force").si
     except Unreadable as wrong:
         raise Unreadable(wrong.code, wrong.column + column, wrong.message, EXAMPLE) from wrong
+    if force < 0:
+        message = f"a preload of {text.strip()}: it cannot be less than nought"
+        raise Unreadable("preload", column, message, EXAMPLE)
+    return force

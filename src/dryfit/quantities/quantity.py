@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from difflib import get_close_matches
 from fractions import Fraction
 
+from dryfit.quantities.finding import a
 from dryfit.quantities.number import starts_number
 from dryfit.quantities.rounding import plain
 from dryfit.quantities.scan import Cursor, check_characters, with_points
@@ -200,7 +201,7 @@ def _unknown(cursor: Cursor, column: int, typed: str, kind: Kind) -> Unreadable:
         return cursor.refuse("by", column, message, "write the value and its unit alone")
     doubt = IN_DOUBT[kind].get(typed)
     if doubt is not None:
-        message = f"{typed!r} says too little for {_a(kind)}"
+        message = f"{typed!r} says too little for {a(kind)}"
         return cursor.refuse(
             "unit", column, message, "write " + " or ".join(f"{number} {one}" for one in doubt)
         )
@@ -222,11 +223,6 @@ def _inches_or_arc(cursor: Cursor, column: int, typed: str, unit: Unit) -> Unrea
     return cursor.refuse("unit", column, message, way_out)
 
 
-def _a(kind: Kind) -> str:
-    """Put the article before a kind."""
-    return f"an {kind}" if kind[0] == "a" else f"a {kind}"
-
-
 def _no_number(cursor: Cursor, kind: Kind) -> Unreadable:
     """Say that the text does not begin with a number."""
     token = cursor.peek()
@@ -237,7 +233,7 @@ def _no_number(cursor: Cursor, kind: Kind) -> Unreadable:
     if token.text == "?":
         way_out = f"leave the entry out if the {kind} is not known"
         return cursor.refuse("question mark", token.column, "a bare question mark", way_out)
-    message = f"no number begins {told!r}, which should be {_a(kind)}"
+    message = f"no number begins {told!r}, which should be {a(kind)}"
     return cursor.refuse("not a number", token.column, message, example)
 
 
@@ -287,5 +283,5 @@ def _no_unit(cursor: Cursor, main: Term, kind: Kind) -> Unreadable:
     """Say that a unit is missing."""
     two = COMMON[kind][:2]
     ways = " or ".join(cursor.respelled(main.end, main.end, f" {name}") for name in two)
-    message = f"{plain(main.value)} has no unit, and {_a(kind)} has several"
+    message = f"{plain(main.value)} has no unit, and {a(kind)} has several"
     return cursor.refuse("unit", main.end, message, f"write {ways}")

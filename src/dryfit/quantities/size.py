@@ -22,7 +22,7 @@ from dryfit.quantities.number import starts_number
 from dryfit.quantities.rounding import plain
 from dryfit.quantities.scan import Cursor, check_characters, find_by, with_points
 from dryfit.quantities.term import Term, Terms, read_term, read_tolerance
-from dryfit.quantities.unreadable import Unreadable
+from dryfit.quantities.unreadable import OR_NOT_KNOWN, Unreadable
 
 FAMILY = "size"
 
@@ -174,14 +174,14 @@ def _no_number(cursor: Cursor) -> Unreadable:
     ahead = next((ahead for ahead in range(5) if starts_number(cursor, ahead)), None)
     if ahead is None:
         message = f"no number begins {told!r}"
-        way_out = "write a size such as 12.34, 0.4856 in or 12 thou; or: not known"
+        way_out = f"write a size such as 12.34, 0.4856 in or 12 thou{OR_NOT_KNOWN}"
         return cursor.refuse("not a number", token.column, message, way_out)
     rest = cursor.text[cursor.peek(ahead).column :].strip()
     message = f"{told!r} begins with {cursor.text[token.column : cursor.peek(ahead).column]!r}"
     if token.text == "~" or token.text.lower() in ("about", "approx", "around", "ca", "circa"):
         way_out = f"write how far off it may be: {rest} +/- and your doubt"
         return cursor.refuse("about", token.column, message, way_out)
-    way_out = f"write the size alone, as {cursor.peek(ahead).text}; or: not known"
+    way_out = f"write the size alone, as {cursor.peek(ahead).text}{OR_NOT_KNOWN}"
     return cursor.refuse("not a number", token.column, message, way_out)
 
 

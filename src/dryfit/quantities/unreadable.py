@@ -1,5 +1,8 @@
 """What is raised when a typed value cannot be read without a guess."""
 
+OR_NOT_KNOWN = "; or: not known"
+"""How a way out ends where a size may be left open."""
+
 
 class Unreadable(ValueError):
     """A typed value that has no reading, or more than one.
@@ -22,6 +25,11 @@ class Unreadable(ValueError):
         self.column = column
         self.message = message
         self.way_out = way_out
+
+    def where_known(self) -> "Unreadable":
+        """Say the same where `not known` is no answer."""
+        way_out = self.way_out.removesuffix(OR_NOT_KNOWN)
+        return Unreadable(self.code, self.column, self.message, way_out)
 
     def __str__(self) -> str:
         joint = " " if self.message.endswith("?") else "; "

@@ -5,12 +5,13 @@ from textwrap import wrap
 from dryfit.app.cli.figures import AS_TYPED, Figures, Units, figures, in_hundred
 from dryfit.app.cli.needs import limits, needs
 from dryfit.app.cli.page import WIDTH, head, indented
-from dryfit.app.cli.ways import READ, routes
+from dryfit.app.cli.ways import READ, hopeless, routes
 from dryfit.app.cli.words import CARE, HOW, SMALL_PRINT
 from dryfit.app.cli.written import pieces, written_walk
 from dryfit.app.usecases.answers import CheckAnswer, LackingAnswer, ReasonAnswer
 from dryfit.app.usecases.choose import ChooseAnswer, RouteAnswer, SettingAnswer
 from dryfit.app.usecases.written import WrittenWalkAnswer
+from dryfit.ask.packs import MOST_PIECES
 from dryfit.quantities.rounding import two_figures
 
 
@@ -18,7 +19,7 @@ def sheet(answer: ChooseAnswer, units: Units | None = None) -> str:
     """Write the whole sheet."""
     show = figures("mm" if answer.system == "mm" else "inch", units)
     blocks = [_title(answer), *_lacking(answer.lacking, show)]
-    blocks += [_setting(one, answer.walks, show) for one in answer.settings]
+    blocks += [_setting(one, answer.walks, show, _idle(answer, one)) for one in answer.settings]
     blocks += [written_walk(one, show) for one in answer.walks]
     blocks += _sure(answer)
     blocks += _checks(answer, show)
@@ -29,10 +30,20 @@ def sheet(answer: ChooseAnswer, units: Units | None = None) -> str:
 
 def raises(answer: ChooseAnswer) -> str:
     """Write what raises the chance most, and nothing else."""
-    blocks = [_title(answer), *_sure(answer), *_raises(answer)]
+    show = figures("mm" if answer.system == "mm" else "inch", None)
+    blocks = [_title(answer), *_lacking(answer.lacking, show), *_sure(answer), *_raises(answer)]
     if not answer.acts:
-        blocks.append("No act that is known here raises it by as much as one in a hundred.")
+        blocks.append("\n".join(wrap(_nothing_raises(answer), WIDTH)))
     return _joined([*blocks, *_small_print(answer)])
+
+
+def _nothing_raises(answer: ChooseAnswer) -> str:
+    """Say why no act is told."""
+    if not answer.wanted:
+        return "There is no chance to raise: nothing is wanted of the unit, or it cannot be told."
+    if answer.lacking:
+        return "What raises it is told when all sizes are known."
+    return "No act that is known here raises it by as much as one in a hundred."
 
 
 def readings(answer: ChooseAnswer, units: Units | None = None) -> str:
@@ -83,14 +94,29 @@ def _lacking(lacking: tuple[LackingAnswer, ...], show: Figures) -> list[str]:
     return ["\n".join(lines)]
 
 
-def _setting(one: SettingAnswer, walks: tuple[WrittenWalkAnswer, ...], show: Figures) -> str:
+def _idle(answer: ChooseAnswer, one: SettingAnswer) -> str:
+    """Say why nothing can be said of a setting, where it has no route."""
+    if any(found.code == "want.none" for found in answer.findings):
+        return "moves nothing that is wanted: say under needs: what float is wanted"
+    if not answer.wanted:
+        return "cannot be said until what is noted above is put right"
+    if not any(one.between):
+        return "moves nothing that is wanted: put it into the stack where it belongs"
+    names = ", ".join(f"'{wanted.need}'" for wanted in answer.wanted)
+    return f"moves nothing that is wanted ({names}): take it out of the settings, or add a need"
+
+
+def _setting(
+    one: SettingAnswer, walks: tuple[WrittenWalkAnswer, ...], show: Figures, idle: str
+) -> str:
     """Say what to fit, where, why, and which way it works."""
     lines = head(f"Fit: {one.part}")
     begun = [walk for walk in walks if walk.part == one.part]
-    lines += indented(_advice(one, show, begun), hang=2)
+    lines += indented(_advice(one, show, begun) or idle, hang=2)
     if one.fitted_mm is not None:
         lines += indented(f"in now: {show.length(one.fitted_mm)}")
-    lines += indented(f"lies between {one.between[0]} and {one.between[1]}")
+    if any(one.between):
+        lines += indented(f"lies between {one.between[0]} and {one.between[1]}")
     lines += _sum(one, show)
     lines += _why(one, show)
     lines += indented(one.thicker, hang=2) if one.thicker else []
@@ -98,9 +124,12 @@ def _setting(one: SettingAnswer, walks: tuple[WrittenWalkAnswer, ...], show: Fig
 
 
 def _advice(one: SettingAnswer, show: Figures, begun: list[WrittenWalkAnswer]) -> str:
-    """Say what to fit, or what to do first."""
+    """Say what to fit, or what to do first; nothing where it moves nothing."""
     route = next((r for r in one.routes if r.name == one.route), None)
     muddled = any(not walk.clear for walk in begun)
+    if one.pack is not None and hopeless(route) and one.why == "drawer":
+        nearest = show.length(one.pack.thickness_mm) if one.pack.thickness_mm else "none at all"
+        return f"nothing that can be made will do; the nearest is {nearest}{pieces(one.pack)}"
     if one.pack is not None and one.pack.thickness_mm == 0:
         return "none"
     if one.pack is not None:
@@ -115,7 +144,7 @@ def _advice(one: SettingAnswer, show: Figures, begun: list[WrittenWalkAnswer]) -
         return f"the sum asks for {show.length(one.wished_mm)}; nothing in the drawer comes near"
     if one.routes:
         return "cannot be said yet: measure what is not known, or go a route below"
-    return "moves nothing that is wanted: say under needs: what float is wanted"
+    return ""
 
 
 def _read(route: RouteAnswer) -> str:
@@ -156,8 +185,23 @@ def _why(one: SettingAnswer, show: Figures) -> list[str]:
             "Not the nearest to the sum: that one would bind in more than 2 builds in 100.", hang=2
         )
     if one.why == "drawer":
-        return indented("The drawer comes no nearer to what the sum asks for.", hang=2)
+        return indented(_short(one, one.wished_mm, show), hang=2)
     return []
+
+
+def _short(one: SettingAnswer, wished: float, show: Figures) -> str:
+    """Say by how much the drawer misses what the sum asks for, and what would make it."""
+    off = (one.pack.thickness_mm if one.pack else 0.0) - wished
+    missed = f"{show.length(abs(off))} too {'thick' if off > 0 else 'thin'}"
+    most = f" with {MOST_PIECES} pieces, the most that are stacked" if _stacked_high(one) else ""
+    return (
+        f"The drawer comes no nearer to what the sum asks for{most}: {missed}. Get what makes "
+        f"{show.length(wished)}."
+    )
+
+
+def _stacked_high(one: SettingAnswer) -> bool:
+    return one.pack is not None and len(one.pack.pieces) >= MOST_PIECES
 
 
 def _sum(one: SettingAnswer, show: Figures) -> list[str]:

@@ -11,7 +11,8 @@ def routes(one: SettingAnswer, show: Figures) -> str:
         return ""
     lines = head(f"Routes to {one.part}")
     for route in one.routes:
-        mark = "  <- take this one" if route.name == one.route else ""
+        take = "the best there is, and not good enough" if hopeless(route) else "take this one"
+        mark = f"  <- {take}" if route.name == one.route else ""
         if route.chance is None:
             lines += indented(f"{route.name}: cannot be gone; {route.why_not}", hang=2)
             continue
@@ -23,6 +24,14 @@ def routes(one: SettingAnswer, show: Figures) -> str:
 
 
 BINDS_OFTEN = 0.02
+
+HOPELESS = 0.005
+"""What comes right less often is no advice, only the least bad."""
+
+
+def hopeless(route: RouteAnswer | None) -> bool:
+    """Tell a route that as good as never comes right."""
+    return route is not None and route.chance is not None and route.chance < HOPELESS
 
 
 def _how(one: SettingAnswer, route: RouteAnswer, show: Figures) -> list[str]:

@@ -69,6 +69,10 @@ def open_text(data: bytes | str) -> Opened:
 
         found = (*found, *unanswered(document.rebuild))
         stopped = stops(found)
+    if not stopped:
+        from dryfit.ask.one_pack import no_one_pack
+
+        found = (*found, *no_one_pack(document.rebuild))
     return Opened(document, _answers(document, found), stopped)
 
 

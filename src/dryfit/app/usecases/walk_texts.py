@@ -26,6 +26,9 @@ from dryfit.quantities.finding import near
 from dryfit.solve.sample import split_doubt
 from dryfit.solve.sizes import Gauge, gauge, metres
 
+MOST_READ = 10e-3
+"""No float that bearings are set from is read beyond this [m]: common practice, no source."""
+
 PER_INCH = re.compile(r"(\d+(?:\.\d+)?)\s*(?:threads\s+)?(?:per\s+inch|per\s+in|tpi)")
 
 T = TypeVar("T")
@@ -42,9 +45,10 @@ class Slips(list[SlipAnswer]):
         """Read a text, or take a slip and give None."""
         try:
             return read(text)
-        except Unreadable as error:
+        except Unreadable as unread:
+            error = unread.where_known()
             column = min(max(error.column, 0), len(text))
-            excerpt = f"{text}\n{' ' * column}^"
+            excerpt = f"{text}\n{' ' * column}^" if text.strip() else ""
             self.add(error.code, where, error.message, error.way_out, excerpt)
             return None
 
@@ -138,6 +142,16 @@ def read_one(where: str, text: str, system: System, pack: bool, slips: Slips) ->
             where,
             f"a float of {read.strip()} is less than nothing, and no float is",
             "set the dial to nought at the push one way, pull, and write how far it moves",
+            text,
+        )
+        return None
+    if metres(size) > MOST_READ:
+        slips.add(
+            "walk.large",
+            where,
+            f"a float of {read.strip()} is {metres(size) * 1e3:g} mm, more than the "
+            f"{MOST_READ * 1e3:g} mm that a dial on the bench travels",
+            "write it with its point, or its unit: 0.082, 82 um, 3 thou",
             text,
         )
         return None
