@@ -22,7 +22,7 @@ def _expected(name: str, pack: float, *changes: tuple[str, str]) -> dict[str, Ex
     rebuild = read_document(text).rebuild
     (part,) = rebuild.settings
     asking = Asking(rebuild)
-    found = expect(asking, targets(rebuild), Looks(asking, {part: pack}))
+    found = expect(asking, targets(rebuild), {part: pack}, Looks(asking, {part: pack}))
     return {e.check.name: e for e in found}
 
 

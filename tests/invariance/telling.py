@@ -119,7 +119,7 @@ def tell(name: str, data: Data, count: int = DRAWS) -> Told:
     """Ask everything that is to be told before a unit is closed."""
     asking = ask(data, count)
     packs, wanted = packs_in(name, asking), targets(asking.rebuild)
-    expected = expect(asking, wanted, Looks(asking, packs))
+    expected = expect(asking, wanted, packs, Looks(asking, packs))
     shares = {"chance": chance(asking, wanted, packs), "harm": harm(asking, wanted, packs)}
     return Told(
         {e.check.name: _given(e.typed, e.low, e.high, e.short) for e in expected},

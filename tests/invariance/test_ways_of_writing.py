@@ -24,7 +24,6 @@ from tests.invariance.telling import (
 from tests.invariance.turns import in_other_units, mirrored, renamed, sawn, shuffled, whole
 
 from dryfit.ask.expect import expect
-from dryfit.ask.looks import Looks
 from dryfit.document.read import read_document
 from dryfit.model.rebuild import Check, Depth, Need, Rebuild, Thickness
 
@@ -221,7 +220,7 @@ def _changed_state(data: Data, check: str, part: str, setting: str) -> bool:
 
 def _bands(data: Data, packs: dict[str, float], names: list[str]) -> dict[str, tuple[float, ...]]:
     asking = ask(data)
-    found = expect(asking, (), Looks(asking, packs))
+    found = expect(asking, (), packs)
     return {
         e.check.name: (e.typed or 0.0, e.low or 0.0, e.high or 0.0)
         for e in found

@@ -7,7 +7,7 @@ import numpy as np
 from dryfit.mechanics.instruments import INSTRUMENTS
 from dryfit.quantities import Size, read_size
 from dryfit.solve.luck import Luck
-from dryfit.solve.sizes import Gauge, true_size
+from dryfit.solve.sizes import Gauge, making_error, reading_error, true_size
 
 CALIPER = Gauge("caliper", INSTRUMENTS["caliper"])
 DRAWS = Luck(200_000)
@@ -39,6 +39,27 @@ def test_two_readings_of_one_caliper_lean_the_same_way() -> None:
     b = true_size(DRAWS, ("b",), _size("20.10"), CALIPER)
     assert abs(np.corrcoef(a, b)[0, 1] - 0.49) < 0.01
     assert (a - b).std() < (a + b).std()
+
+
+def test_a_length_read_twice_by_one_caliper_shows_the_same() -> None:
+    """What the caliper reads long both times shows in neither: its own errors alone, 0.51 of 0.03.
+
+    By hand, JCGM 100:2008, 5.2.2 with a correlation of -1 for the shared part: the second reading
+    less the first has twice 0.51 of the variance of one, where another instrument would have two.
+    """
+    true = true_size(DRAWS, ("a",), _size("12.34"), CALIPER) * 1e3
+    again = true + reading_error(DRAWS, ("b",), CALIPER, 0.01234) * 1e3
+    other = true + reading_error(DRAWS, ("b",), Gauge("x", CALIPER.instrument), 0.01234) * 1e3
+    assert abs(again.std() - 0.03 * sqrt(2 * 0.51 / 3)) < 1.5e-4
+    assert abs(other.std() - 0.03 * sqrt(2 / 3)) < 1.5e-4
+
+
+def test_a_pack_read_again_by_the_micrometer_that_made_it_shows_what_was_meant() -> None:
+    """0.004 of micrometer: made and read by one, only each reading's own error is left."""
+    by = Gauge("micrometer", INSTRUMENTS["micrometer"])
+    made = making_error(DRAWS, "shim", None, by) * 1e3
+    shown = made + reading_error(DRAWS, ("b",), by, 0.0) * 1e3
+    assert abs(shown.std() - 0.004 * sqrt(2 * 0.51 / 3)) < 2e-5
 
 
 def test_coarse_digits_add_their_rounding() -> None:

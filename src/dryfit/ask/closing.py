@@ -196,7 +196,7 @@ def _close_up(asking: Asking, wanted: tuple[Target, ...]) -> Closing:
     return Closing(
         wanted,
         tuple(done),
-        expect(asking, wanted, looks),
+        expect(asking, wanted, packs, looks),
         *advised,
         as_it_is,
         harm(asking, wanted, in_now) if fitted else None,
@@ -301,6 +301,12 @@ def _set(asking: Asking, wanted: tuple[Target, ...], part: str, packs: dict[str,
         if target and best and best.pack
         else None,
     )
+
+
+def as_fitted(asking: Asking, part: str, thick: float, nut: Turned | None = None) -> Set:
+    """Give one setting as it is fitted, no route gone."""
+    none = (None, None, (), None, "", (), None, 0.0, ())
+    return Set(part, _between(asking, part), thick, *none, nut=nut)
 
 
 def _why(asking: Asking, part: str, wished: float | None, best: Route | None) -> str:

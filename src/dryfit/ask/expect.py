@@ -4,7 +4,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from dryfit.ask.asking import Asking
+from dryfit.ask.asking import Asking, Packs
 from dryfit.ask.looks import Looks
 from dryfit.ask.slopes import Slope, lacking
 from dryfit.ask.targets import Target, named
@@ -111,25 +111,38 @@ def checks_of(asking: Asking, targets: tuple[Target, ...]) -> tuple[Check, ...]:
     return tuple(EndFloat(f"end float of {of}", "end float", by=None, of=of) for of in shafts)
 
 
-def expect(asking: Asking, targets: tuple[Target, ...], looks: Looks) -> tuple[Expected, ...]:
-    """Say what every check should read with the packs that are looked at fitted."""
-    return tuple(_expect(asking, targets, looks, check) for check in checks_of(asking, targets))
+def expect(
+    asking: Asking, targets: tuple[Target, ...], packs: Packs, looks: Looks | None = None
+) -> tuple[Expected, ...]:
+    """Say what every check should read with these packs; with looks, what would change it too."""
+    every = checks_of(asking, targets)
+    return tuple(_expect(asking, targets, check, packs=packs, looks=looks) for check in every)
 
 
-def _expect(asking: Asking, targets: tuple[Target, ...], looks: Looks, check: Check) -> Expected:
+def _expect(
+    asking: Asking,
+    targets: tuple[Target, ...],
+    check: Check,
+    *,
+    packs: Packs,
+    looks: Looks | None,
+) -> Expected:
     """Say what one check should read, or why it cannot be; the others are answered all the same."""
     by = check.by or USUAL_INSTRUMENT[check.kind]
     try:
-        return _read_by(asking, targets, looks, check, by)
+        found = _read_by(asking, targets, packs, check, by)
+        if looks is None or found.lacking:
+            return found
+        more, less = reasons(looks, check)
+        return replace(found, more=more, less=less)
     except NoAnswer as why:
         return Expected(check, by, cannot=str(why), way_out=why.way_out)
 
 
 def _read_by(
-    asking: Asking, targets: tuple[Target, ...], looks: Looks, check: Check, by: str
+    asking: Asking, targets: tuple[Target, ...], packs: Packs, check: Check, by: str
 ) -> Expected:
     """Say what an instrument should read."""
-    packs = looks.packs
     missing = lacking(asking, check, packs)
     if missing:
         return Expected(check, by, lacking=missing)
@@ -139,7 +152,6 @@ def _read_by(
     shown = as_read(asking.rebuild, asking.drawn.draws, check, found.shown, about=true_typed)
     wanted = _target_of(check, targets)
     target = _as_shown(wanted, true_typed, shown_typed)
-    more, less = reasons(looks, check)
     low, high = (float(q) for q in np.quantile(shown, BAND))
     return Expected(
         check,
@@ -150,8 +162,6 @@ def _read_by(
         -true_typed if shown_typed == 0.0 and true_typed < 0.0 else 0.0,
         target,
         float(np.mean(wanted.holds(found.true))) if wanted else None,
-        more,
-        less,
         read=_read(asking, check, shown, target),
         in_newton=SHOWN_IN[check.kind] == NEWTON,
         nip=-true_typed if typed.gives and true_typed < 0 else 0.0,

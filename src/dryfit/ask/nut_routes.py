@@ -98,7 +98,7 @@ def walked(asking: Asking, part: str, to: float) -> Array:
     total = full(draws, 0.0)
     for n, _ in enumerate(WALK_FROM):
         read = reading_error(draws, ("settings", part, f"walk {n}"), by, 0.0) if by else 0.0
-        total = total + read + half * draws.flat("settings", part, f"mark {n}")
+        total = total - read + half * draws.flat("settings", part, f"mark {n}")
     last = half * draws.flat("settings", part, "last mark")
     made = making_error(draws, part, rebuild.settings[part], by)
     found: Array = to + total / len(WALK_FROM) + last - made + play_off(asking, part)

@@ -17,7 +17,18 @@ from dryfit.ask.variant import Variant
 from dryfit.model.rebuild import Check
 from dryfit.solve.predict import Reading
 
-__all__ = ["DOUBLE", "HALF", "PRIORS", "Prior", "Variant", "read", "scaled", "variants"]
+__all__ = [
+    "DOUBLE",
+    "HALF",
+    "PRIORS",
+    "Asking",
+    "Packs",
+    "Prior",
+    "Variant",
+    "read",
+    "scaled",
+    "variants",
+]
 
 
 def variants(asking: Asking) -> tuple[Variant, ...]:

@@ -5,15 +5,13 @@ them the 10th and the 190th value hold a further draw of the same sort in exactl
 whatever its distribution.
 """
 
-from collections.abc import Mapping
-
 import numpy as np
 
+from dryfit.ask.variants import Asking, Packs
 from dryfit.model.rebuild import Check, Rebuild
 from dryfit.solve.luck import Array, Luck
-from dryfit.solve.predict import predict
 from dryfit.solve.sample import sample
-from dryfit.solve.sizes import gauge, made_by, making_error, reading_error
+from dryfit.solve.sizes import gauge, reading_error
 
 DRAWN, LOW, HIGH = 199, 10, 190
 """Draws of a band, and which of them in order are its ends, counted from 1."""
@@ -25,21 +23,48 @@ SEEDS_APART = 1_000_003
 """Seeds of bands are so far from those of true units."""
 
 
-def readings(
-    rebuild: Rebuild, check: Check, luck: Luck, packs: Mapping[str, float | Array], *, by: str
-) -> Array:
-    """Read a check on true units.
+def true_units(rebuild: Rebuild, luck: Luck) -> Asking:
+    """Draw true units around a document, to be asked what they are.
 
     Parameters
     ----------
     rebuild
-        The document around which they are drawn [rebuild]
-    check
-        What is read [check]
+        The document [rebuild]
     luck
         How many units, and their seed [draws]
+
+    Returns
+    -------
+    units
+        One a draw [asking]
+
+    Valid
+    -----
+    Documents that can be answered.
+
+    Source
+    ------
+    As `solve.sample`.
+
+    Examples
+    --------
+    >>> true_units(Rebuild("mm"), Luck(3, 1)).drawn.draws
+    Luck(count=3, seed=1)
+    """
+    return Asking(rebuild, luck.count, sampled=sample(rebuild, luck))
+
+
+def readings(units: Asking, check: Check, packs: Packs, *, by: str) -> Array:
+    """Read a check on true units.
+
+    Parameters
+    ----------
+    units
+        True units [asking]
+    check
+        What is read [check]
     packs
-        Thickness of each setting, as meant [m]
+        Thickness of each setting, as meant; one value, or one a unit [m]
     by
         Instrument that reads, where the check names none [text]
 
@@ -63,13 +88,12 @@ def readings(
     >>> DRAWN + 1
     200
     """
-    made = {
-        part: thick + making_error(luck, part, rebuild.settings.get(part), made_by(rebuild, part))
-        for part, thick in packs.items()
-    }
-    shown = predict(rebuild, check, sample(rebuild, luck), packs=made).shown
-    known = gauge(rebuild, check.by or by)
-    error = reading_error(luck, ("checks", check.name), known, 0.0) if known else 0.0
+    shown = units.true(check, packs).shown
+    known = gauge(units.rebuild, check.by or by)
+    if known is None:
+        return shown
+    about = float(np.median(shown))
+    error = reading_error(units.drawn.draws, ("checks", check.name), known, about)
     found: Array = np.maximum(shown + error, 0.0)
     return found
 
@@ -77,7 +101,7 @@ def readings(
 def bands(
     rebuild: Rebuild,
     check: Check,
-    packs: Mapping[str, float],
+    packs: Packs,
     *,
     by: str,
     units: int,
@@ -123,7 +147,8 @@ def bands(
     for first in range(0, units, each):
         count = min(each, units - first)
         luck = Luck(count * DRAWN, SEEDS_APART * (seed + 1) + first)
-        drawn = np.sort(readings(rebuild, check, luck, packs, by=by).reshape(count, DRAWN), axis=1)
+        shown = readings(true_units(rebuild, luck), check, packs, by=by)
+        drawn = np.sort(shown.reshape(count, DRAWN), axis=1)
         low.append(drawn[:, LOW - 1])
         high.append(drawn[:, HIGH - 1])
     return np.concatenate(low), np.concatenate(high)

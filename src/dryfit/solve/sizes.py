@@ -180,9 +180,17 @@ def reading_error(draws: Draws, key: tuple[str, ...], by: Gauge, length: float) 
     >>> reading_error(NoLuck(), ("checks", "float"), Gauge("feelers", INSTRUMENTS["feelers"]), 0.0)
     array([0.])
     """
+    shared, own = _reading_parts(draws, key, by, length)
+    return own - shared
+
+
+def _reading_parts(
+    draws: Draws, key: tuple[str, ...], by: Gauge, length: float
+) -> tuple[Array, Array]:
+    """Draw by how much a true length is more than read, for all readings and for this one [m]."""
     limit, shared = limit_at(by.instrument, length), by.instrument.shared
     own = sqrt(1 - shared**2) * draws.flat(*key, "reading")
-    return limit * (shared * draws.flat("instruments", by.name) + own)
+    return limit * shared * draws.flat("instruments", by.name), limit * own
 
 
 def making_error(draws: Draws, part: str, setting: Setting | None, by: Gauge | None) -> Array:
@@ -222,7 +230,8 @@ def making_error(draws: Draws, part: str, setting: Setting | None, by: Gauge | N
         return float(setting.cut_to_size.value / 2000) * draws.normal("settings", part)
     if by is None:
         return full(draws, 0.0)
-    return reading_error(draws, ("settings", part), by, 0.0)
+    shared, own = _reading_parts(draws, ("settings", part), by, 0.0)
+    return shared + own
 
 
 def made_by(rebuild: Rebuild, part: str) -> Gauge | None:

@@ -125,17 +125,26 @@ def worth(file: Path, as_json: bool) -> None:
 
 @cli.command()
 @file
+@click.option("--with", "packs", multiple=True, metavar="PACK", help='Try one: "cover shim: 0.40".')
 @as_json
 @units
-def expect(file: Path, as_json: bool, units: Any) -> None:
-    """Say what every check of FILE should read."""
+def expect(file: Path, packs: tuple[str, ...], as_json: bool, units: Any) -> None:
+    """Say what every check of FILE should read; with PACK, what it would with that."""
 
     def text(answer: "ChooseAnswer") -> str:
         from dryfit.app.cli.sheet import readings
 
         return readings(answer, units)
 
-    _answer_choose(_read(file), as_json, text, question="expect")
+    if packs:
+        from dryfit.app.usecases.try_on import try_on
+
+        tried = try_on(_read(file), packs)
+        if tried.answer is None:
+            raise click.UsageError("\n".join(tried.slips))
+        _tell(tried.answer, as_json, text, question="expect")
+    else:
+        _answer_choose(_read(file), as_json, text, question="expect")
 
 
 @cli.command(name="set")
@@ -215,7 +224,13 @@ def _answer_choose(
     """Answer, print, and leave with the exit code that the document deserves."""
     from dryfit.app.usecases.choose import ChooseRequest, choose
 
-    answer = choose(ChooseRequest(data))
+    _tell(choose(ChooseRequest(data)), as_json, text, question=question)
+
+
+def _tell(
+    answer: "ChooseAnswer", as_json: bool, text: "Callable[[ChooseAnswer], str]", *, question: str
+) -> None:
+    """Print an answer, and leave with the exit code that the document deserves."""
     if as_json:
         _json(question, answer)
     else:

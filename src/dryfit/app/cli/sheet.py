@@ -50,8 +50,20 @@ def _nothing_raises(answer: ChooseAnswer) -> str:
 def readings(answer: ChooseAnswer, units: Units | None = None) -> str:
     """Write what every check should read, and nothing else."""
     show = figures("mm" if answer.system == "mm" else "inch", units)
-    blocks = [_title(answer), *_lacking(answer.lacking, show), *_checks(answer, show)]
-    return _joined([*blocks, *_small_print(answer)])
+    blocks = [_title(answer), *_first_look(answer), *_lacking(answer.lacking, show)]
+    return _joined([*blocks, *_checks(answer, show), *_small_print(answer)])
+
+
+def _first_look(answer: ChooseAnswer) -> list[str]:
+    """Say how sure it is with what is tried on, and that it is a first look."""
+    if not answer.first_look:
+        return []
+    lines = head("Tried on: a first look")
+    if answer.chance_as_it_is is not None:
+        told = "All as wanted, by the sizes"
+        lines += _chances(answer, told, answer.chance_as_it_is, answer.harm_as_it_is)
+    lines += indented(f"of {answer.first_look} units drawn, so good to about 2 in 100")
+    return ["\n".join(lines)]
 
 
 def _joined(blocks: list[str]) -> str:
@@ -80,7 +92,8 @@ def _small_print(answer: ChooseAnswer) -> list[str]:
 
 def _checks(answer: ChooseAnswer, show: Figures) -> list[str]:
     """Say what every check should read, how to read it told once."""
-    fitted = [_in_hand(one, show) for one in answer.settings]
+    now = "as tried" if answer.first_look else "as it is now"
+    fitted = [_in_hand(one, show, now) for one in answer.settings]
     blocks = ["\n".join(line for line in fitted if line), *needs(answer, show)]
     first = {check.kind: check.name for check in reversed(answer.checks)}
     blocks += [_check(c, show, how=first[c.kind] == c.name) for c in answer.checks]
@@ -228,17 +241,17 @@ def _advised(answer: ChooseAnswer) -> str:
     return "Set as told above" if turned else "With the pack above"
 
 
-def _in_hand(one: SettingAnswer, show: Figures) -> str:
+def _in_hand(one: SettingAnswer, show: Figures, now: str) -> str:
     """Say which pack the readings are for."""
     if one.in_hand_mm is None:
         return f"The readings below are with no {one.part}, as none can be chosen yet."
-    how = "in, as it is now" if one.fitted_mm is not None else "fitted"
+    how = f"in, {now}" if one.fitted_mm is not None else "fitted"
     if one.pack is None and one.fitted_mm is None:
         how = "fitted, by the sum of sizes; put in fitted: what you make it, and ask again"
     if one.nut is not None:
         to = stands(one.in_hand_mm - one.nut.locking_mm, show)
-        now = ", as it is now" if one.fitted_mm is not None else ""
-        return "\n".join(wrap(f"The readings below are with {one.part} set to {to}{now}.", WIDTH))
+        at = f"{one.part} set to {to}" + (f", {now}" if one.fitted_mm is not None else "")
+        return "\n".join(wrap(f"The readings below are with {at}.", WIDTH))
     text = f"The readings below are with {show.length(one.in_hand_mm)} of {one.part} {how}."
     return "\n".join(wrap(text, WIDTH))
 

@@ -174,21 +174,27 @@ class ChooseAnswer:
     acts: tuple[ActAnswer, ...] = ()
     usual: UsualAnswer | None = None
     walks: tuple[WrittenWalkAnswer, ...] = ()
+    first_look: int = 0
 
 
 def choose(request: ChooseRequest) -> ChooseAnswer:
     """Answer all that is asked of a rebuild before it is closed."""
     opened = open_text(request.data)
     if opened.stopped:
-        rebuild = opened.rebuild
-        return ChooseAnswer(rebuild.title, rebuild.notes, opened.system, False, opened.findings)
-    return _answer(
+        return unread(opened)
+    return told(
         opened, close_up(Asking(opened.rebuild, request.draws or usual_draws(opened.rebuild)))
     )
 
 
-def _answer(opened: Opened, closing: Closing) -> ChooseAnswer:
-    """Turn an answer into plain data."""
+def unread(opened: Opened) -> ChooseAnswer:
+    """Say what stops a text from being answered."""
+    rebuild = opened.rebuild
+    return ChooseAnswer(rebuild.title, rebuild.notes, opened.system, False, opened.findings)
+
+
+def told(opened: Opened, closing: Closing, first_look: int = 0) -> ChooseAnswer:
+    """Turn an answer into plain data; `first_look` of how many draws it is, if it is one."""
     rebuild = opened.rebuild
     return ChooseAnswer(
         rebuild.title,
@@ -212,6 +218,7 @@ def _answer(opened: Opened, closing: Closing) -> ChooseAnswer:
         tuple(act_answer(act) for act in closing.acts),
         usual_answer(closing.usual) if closing.usual else None,
         tuple(written_answer(rebuild, w, _gone(closing, w)) for w in closing.walks),
+        first_look,
     )
 
 
