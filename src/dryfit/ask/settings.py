@@ -99,7 +99,7 @@ def _chosen(asking: Asking, mine: tuple[Target, ...], part: str, packs: Packs) -
     for some in (_promising(asking, mine, part, packs, near), near):
         tried = [(p, chance(asking, mine, {**packs, part: p.thickness + off})) for p in some]
         pack, likely, harmful = _mildest(tried, wished, harms)
-        if harmful < MOST_HARM:
+        if harmful < MOST_HARM or len(some) == len(near):
             break
     return Choice(part, pack, wished, likely, harmful, tuple(tried))
 

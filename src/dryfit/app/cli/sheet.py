@@ -1,5 +1,6 @@
 """The sheet: an answer in words, 78 columns, plain characters, to be read aloud at the bench."""
 
+from math import ceil
 from textwrap import wrap
 
 from dryfit.app.cli.figures import AS_TYPED, Figures, Units, figures, in_hundred
@@ -12,6 +13,7 @@ from dryfit.app.cli.written import pieces, written_walk
 from dryfit.app.usecases.answers import CheckAnswer, LackingAnswer, ReasonAnswer
 from dryfit.app.usecases.choose import ChooseAnswer, RouteAnswer, SettingAnswer
 from dryfit.app.usecases.written import WrittenWalkAnswer
+from dryfit.ask.asking import DRAWS
 from dryfit.ask.packs import MOST_PIECES
 from dryfit.quantities.rounding import two_figures
 
@@ -58,11 +60,12 @@ def _first_look(answer: ChooseAnswer) -> list[str]:
     """Say how sure it is with what is tried on, and that it is a first look."""
     if not answer.first_look:
         return []
-    lines = head("Tried on: a first look")
+    lines = head("Tried on" if answer.first_look >= DRAWS else "Tried on: a first look")
     if answer.chance_as_it_is is not None:
         told = "All as wanted, by the sizes"
         lines += _chances(answer, told, answer.chance_as_it_is, answer.harm_as_it_is)
-    lines += indented(f"of {answer.first_look} units drawn, so good to about 2 in 100")
+    good = ceil(100 / answer.first_look**0.5)  # two standard errors at most
+    lines += indented(f"of {answer.first_look} units drawn, so good to {good} in 100")
     return ["\n".join(lines)]
 
 
@@ -414,17 +417,29 @@ MOST = 6
 """So many reasons of one reading are read aloud."""
 
 
+SET_BLIND = "set once, locked, and not read again"
+"""How a nut is set whose float nobody reads."""
+
+TURN = {
+    "read it, then correct": "read its float locked, and turn it by what is off",
+    "walk to nothing": "walk it to nothing by three marks, and on by marks",
+}
+"""What an act asks for with a nut."""
+
+
 def _raises(answer: ChooseAnswer) -> list[str]:
     """List the acts that raise the chance, most a minute first."""
     if not answer.acts or answer.chance_by_sum is None:
         return []
     lines = head("What raises it most for the time it takes")
-    lines += indented(f"by the sum of sizes alone: {in_hundred(answer.chance_by_sum)}")
+    nuts = {one.part for one in answer.settings if one.nut is not None}
+    alone = "by the sum of sizes alone" if len(nuts) < len(answer.settings) else SET_BLIND
+    lines += indented(f"{alone}: {in_hundred(answer.chance_by_sum)}")
     for act in answer.acts:
         if act.now:
             what = f"measure {act.what} by {act.name} instead of {act.now}"
         else:
-            what = f"{act.what}: {FIRST_DO[act.name]}"
+            what = f"{act.what}: {(TURN if act.what in nuts else FIRST_DO)[act.name]}"
         then = f"then {in_hundred(act.chance)}; some {act.minutes:.0f} minutes (estimate)"
         lines += indented(f"{what}: {then}", hang=2)
     return ["\n".join(lines)]
