@@ -12,6 +12,7 @@ from dryfit.ask.harm import MOST_HARM
 from dryfit.ask.route import GAP, TAKE_OUT, WALK, Route
 from dryfit.ask.settings import chance
 from dryfit.ask.targets import Target
+from dryfit.ask.variants import PRIORS, Variant
 from dryfit.ask.worth import Worth
 
 MINUTES: dict[str, float] = {
@@ -30,6 +31,10 @@ MINUTES: dict[str, float] = {
 }
 """To measure one size again by an instrument, or to go a route: estimate."""
 
+SETTLE = "turn to settle"
+TURNING = 2.0
+"""To turn a shaft ten times each way before one reading: estimate."""
+
 USUAL = 5.0
 """By an instrument of the user's own: estimate."""
 
@@ -44,15 +49,17 @@ class Act:
     Attributes
     ----------
     name
-        Instrument to measure by, or route to go.
+        Instrument to measure by, route to go, or `SETTLE`.
     what
         Size to be measured, or setting.
     now
-        Instrument it was read by; empty for a route.
+        Instrument it was read by; the route on which the shaft is turned; empty for a route.
     minutes
         What it costs: estimate.
     chance
         First-time chance with it [-].
+    without
+        First-time chance without it [-].
     """
 
     name: str
@@ -60,6 +67,12 @@ class Act:
     now: str
     minutes: float
     chance: float
+    without: float
+
+    @property
+    def gain(self) -> float:
+        """What it adds to the chance [-]."""
+        return self.chance - self.without
 
 
 def acts(
@@ -68,6 +81,7 @@ def acts(
     by_sum: Packs,
     gone: Mapping[str, Sequence[Route]],
     better: Sequence[Worth],
+    unsettled: Mapping[str, tuple[str, Variant]],
 ) -> tuple[float, tuple[Act, ...]]:
     """Say the chance by the sum of sizes alone, and what raises it, most a minute first.
 
@@ -83,6 +97,8 @@ def acts(
         Routes to each setting, gone by the same asking [routes]
     better
         Sizes worth measuring better [sizes]
+    unsettled
+        Settings to be made by a float: the route, and what is wrong if the rows have not settled
 
     Returns
     -------
@@ -106,14 +122,40 @@ def acts(
     """
     base = chance(asking, targets, by_sum)
     found = [
-        Act(one.better, one.key, one.now, MINUTES.get(one.better, USUAL), one.chance)
+        Act(one.better, one.key, one.now, MINUTES.get(one.better, USUAL), one.chance, base)
         for one in better
     ]
     for part, routes in gone.items():
         for route in routes:
             if route.made is None or route.name not in MINUTES or route.harm >= MOST_HARM:
                 continue
-            likely = chance(asking, targets, {**by_sum, part: route.made})
-            found.append(Act(route.name, part, "", MINUTES[route.name], likely))
-    worth_it = [act for act in found if act.chance - base >= WORTH_IT]
-    return base, tuple(sorted(worth_it, key=lambda act: (base - act.chance) / act.minutes))
+            packs = {**by_sum, part: route.made}
+            likely = chance(asking, targets, packs)
+            found.append(Act(route.name, part, "", MINUTES[route.name], likely, base))
+            name, variant = unsettled.get(part, ("", None))
+            if variant and name == route.name:
+                turned = _settle(
+                    asking, targets, packs, part=part, route=route, settled=likely, variant=variant
+                )
+                found.append(turned)
+    worth_it = [act for act in found if act.gain >= WORTH_IT]
+    return base, tuple(sorted(worth_it, key=lambda act: -act.gain / act.minutes))
+
+
+def _settle(
+    asking: Asking,
+    targets: tuple[Target, ...],
+    packs: Packs,
+    *,
+    part: str,
+    route: Route,
+    settled: float,
+    variant: Variant,
+) -> Act:
+    """Say what it is worth to turn the shaft before each reading of a route."""
+    short = chance(variant.asking(asking), targets, packs)
+    prior = PRIORS[variant.kind]
+    left = prior.chance * (1 - prior.seen)
+    minutes = TURNING * max(len(route.trials), 1)
+    without = (1 - left) * settled + left * short
+    return Act(SETTLE, part, route.name, minutes, settled, without)

@@ -1,5 +1,6 @@
 """Everything asked before a unit is closed, in one answer: packs, readings, chances, worth."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from dryfit.ask.acts import Act, acts
@@ -20,9 +21,11 @@ from dryfit.ask.settings import (
     moved_by,
     nearest_packs,
 )
+from dryfit.ask.settling import made_unsettled
 from dryfit.ask.slopes import Slope, lacking, pack_slope, slopes
 from dryfit.ask.targets import Target, targets, travel
 from dryfit.ask.usual import Usual, with_the_usual
+from dryfit.ask.variants import Variant
 from dryfit.ask.worth import Worth, worth
 from dryfit.ask.written_walks import TakenWalk, taken_walks
 from dryfit.model.rebuild import HOT, FloatNeed
@@ -190,9 +193,12 @@ def _close_up(asking: Asking, wanted: tuple[Target, ...]) -> Closing:
     first = as_it_is if fitted else advised[0]
     if told and first is None:
         first = chance(asking, wanted, packs)
-    looks = Looks(asking, packs, _meant(done, packs) if told else None)
-    better = worth(quick, wanted, packs, _open_setting(done)) if told and not fitted else ()
-    raised = _raised(quick, wanted, done, better) if told and not fitted else (None, ())
+    unsettled = _unsettled(asking, done)
+    meant = _meant(done, packs) if told else None
+    looks = Looks(asking, packs, meant, tuple(unsettled.values()))
+    open_ = told and not fitted
+    better = worth(quick, wanted, packs, _open_setting(done)) if open_ else ()
+    raised = _raised(quick, wanted, done, better, unsettled) if open_ else (None, ())
     return Closing(
         wanted,
         tuple(done),
@@ -210,8 +216,19 @@ def _close_up(asking: Asking, wanted: tuple[Target, ...]) -> Closing:
     )
 
 
+def _unsettled(asking: Asking, done: list[Set]) -> dict[str, Variant]:
+    """List the settings still open that may be made before the rows have settled."""
+    open_ = [one for one in done if one.fitted is None and one.route]
+    found = {one.part: made_unsettled(asking, one.part, one.route) for one in open_ if one.route}
+    return {part: variant for part, variant in found.items() if variant}
+
+
 def _raised(
-    quick: Asking, wanted: tuple[Target, ...], done: list[Set], better: tuple[Worth, ...]
+    quick: Asking,
+    wanted: tuple[Target, ...],
+    done: list[Set],
+    better: tuple[Worth, ...],
+    unsettled: Mapping[str, Variant],
 ) -> tuple[float | None, tuple[Act, ...]]:
     """Ask what raises the chance; nothing where a setting has no pack by the sum."""
     packs = {one.part: r.pack for one in done for r in one.routes if r.name == SUM}
@@ -220,11 +237,16 @@ def _raised(
         return None, ()
     by_sum = {part: pack.thickness for part, pack in packs.items() if pack}
     open_ = {one.part: one.quick for one in done if not _is_walked(one)}
-    return acts(quick, wanted, by_sum, open_, better)
+    turned = {
+        one.part: (one.route.name, unsettled[one.part])
+        for one in done
+        if one.route and one.part in unsettled
+    }
+    return acts(quick, wanted, by_sum, open_, better, turned)
 
 
 def _is_walked(one: Set) -> bool:
-    return one.route is not None and one.route.name == WALK and one.route.pack is not None
+    return one.route is not None and one.route.name == WALK and one.route.taken is not None
 
 
 def _open_setting(done: list[Set]) -> str | None:

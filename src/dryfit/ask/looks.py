@@ -163,11 +163,17 @@ class Looks:
     meant
         Thickness in the few draws, one value or one a draw, of which the first `LOOKS` count [m];
         None where only what is typed is looked at.
+    as_made
+        What may be wrong with how settings are made that are still open.
     """
 
     asking: Asking
     packs: Packs
     meant: Packs | None = None
+    as_made: tuple[Variant, ...] = ()
+    _near: dict[tuple[str, str], frozenset[str]] = field(
+        default_factory=dict, init=False, compare=False
+    )
 
     @cached_property
     def variants(self) -> tuple[Variant, ...]:
@@ -187,12 +193,16 @@ class Looks:
 
     def bears_on(self, asked: Any, variant: Variant) -> bool:
         """Tell whether a part lies in a line of what is asked, or is what is asked for."""
-        lines = lines_of(self.asking.rebuild, asked)
-        parts = {s.part for line in lines for stack in line.stacks for s in stack.spots}
-        return bool(parts & {*variant.parts})
+        key = (asked.kind, asked.name)
+        if key not in self._near:
+            lines = lines_of(self.asking.rebuild, asked)
+            stacks = [stack for line in lines for stack in line.stacks]
+            self._near[key] = frozenset(s.part for stack in stacks for s in stack.spots)
+        return not self._near[key].isdisjoint(variant.parts)
 
     def _find(self, asked: Asked, variant: Variant | None, which: slice) -> Reading:
-        here = [one for one in self.variants if self.bears_on(asked, one)]
+        every = (*self.variants, *self.as_made)
+        here = [one for one in every if self.bears_on(asked, one)]
         variant = variant if variant in here else None
         found = self._both.find(asked, variant, here)
         if isinstance(found, Reading):

@@ -110,10 +110,15 @@ def _false(_: Asking, check: Any) -> Iterator[Variant]:
         yield misread("false reading", check, "too little", f"false reading: {low}", less, between)
 
 
+def has_rows(asking: Asking, check: Any) -> bool:
+    """Tell whether a row lies in the line that a check reads."""
+    parts = {s.part for stack in line_of(asking.rebuild, check).stacks for s in stack.spots}
+    return any(isinstance(asking.rebuild.parts.get(name), Bearing) for name in parts)
+
+
 def _unsettled(asking: Asking, check: Any) -> Iterator[Variant]:
     """Let rows not have found their place: rollers off their rib stand the rings apart."""
-    parts = {s.part for stack in line_of(asking.rebuild, check).stacks for s in stack.spots}
-    if any(isinstance(asking.rebuild.parts.get(name), Bearing) for name in parts):
+    if has_rows(asking, check):
         words = "rows not settled: turn the shaft ten times each way under a light push"
         how, between = (_more, STIFFER) if SHOWN_IN[check.kind] == NEWTON else (_shorter, UNSETTLED)
         yield misread("not settled", check, "", words, how, between)

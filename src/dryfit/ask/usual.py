@@ -113,7 +113,8 @@ def with_the_usual(
     """
     bands = {check: _band(looks, check) for check in looks.asking.rebuild.checks.values()}
     base = float(np.mean(_right(looks, targets)))
-    looked = [(one, _looked(looks, one, targets, bands)) for one in looks.variants]
+    every = (*looks.variants, *looks.as_made)
+    looked = [(one, _looked(looks, one, targets, bands)) for one in every]
 
     def chance(table: Mapping[str, Prior]) -> float:
         lost = sum(_slips(v, table) * _lost(base, seen) for v, seen in looked)

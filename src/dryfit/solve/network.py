@@ -199,13 +199,19 @@ def _chain(
         if a.part == b.part:
             continue
         length = layouts[a.part].offsets[a.name] - layouts[b.part].offsets[b.name]
-        give = give_at(rebuild, a, joint=cover) + give_at(rebuild, b, joint=cover)
+        give = sum(_give(rebuild, sample, spot, cover) for spot in (a, b))
         if any(isinstance(rebuild.parts[owner(s.part)], SpringWasher) for s in (a, b)):
             give = 0.0  # nothing beside a spring, and which of its faces has its law must not tell
         law = _spring(rebuild, a.part, sample)
         contact = Contact(a.part, b.part, length, law, give=give)
         chain.append(_with_extra(contact, cover, extra, (str(a), str(b))))
     return chain
+
+
+def _give(rebuild: Rebuild, sample: Sample, spot: Spot, cover: str | None) -> float:
+    """Say what a face yields, once for each sample."""
+    key = ("give", owner(spot.part), spot.part, spot.name, cover or "")
+    return sample.kept(key, lambda: give_at(rebuild, spot, joint=cover))
 
 
 def _spring(rebuild: Rebuild, body: str, sample: Sample) -> Law | None:

@@ -3,6 +3,7 @@
 from math import ceil
 from textwrap import wrap
 
+from dryfit.app.cli.acts import FIRST_DO, nothing_raises, raised
 from dryfit.app.cli.figures import AS_TYPED, Figures, Units, figures, in_hundred
 from dryfit.app.cli.needs import limits, needs
 from dryfit.app.cli.nuts import nut_routes, set_nut, stands
@@ -27,26 +28,17 @@ def sheet(answer: ChooseAnswer, units: Units | None = None) -> str:
     blocks += _sure(answer)
     blocks += _checks(answer, show)
     blocks += [_ways(one, show) for one in answer.settings]
-    blocks += _raises(answer)
+    blocks += raised(answer)
     return _joined([*blocks, *_small_print(answer)])
 
 
 def raises(answer: ChooseAnswer) -> str:
     """Write what raises the chance most, and nothing else."""
     show = figures("mm" if answer.system == "mm" else "inch", None)
-    blocks = [_title(answer), *_lacking(answer.lacking, show), *_sure(answer), *_raises(answer)]
+    blocks = [_title(answer), *_lacking(answer.lacking, show), *_sure(answer), *raised(answer)]
     if not answer.acts:
-        blocks.append("\n".join(wrap(_nothing_raises(answer), WIDTH)))
+        blocks.append("\n".join(wrap(nothing_raises(answer), WIDTH)))
     return _joined([*blocks, *_small_print(answer)])
-
-
-def _nothing_raises(answer: ChooseAnswer) -> str:
-    """Say why no act is told."""
-    if not answer.wanted:
-        return "There is no chance to raise: nothing is wanted of the unit, or it cannot be told."
-    if answer.lacking:
-        return "What raises it is told when all sizes are known."
-    return "No act that is known here raises it by as much as one in a hundred."
 
 
 def readings(answer: ChooseAnswer, units: Units | None = None) -> str:
@@ -177,14 +169,6 @@ def _read(route: RouteAnswer) -> str:
         return "walk"
     return READ.get(route.kind, route.name) if route.name != "difference" else route.name
 
-
-FIRST_DO = {
-    "closing gap": "read the closing gap",
-    "read it, then correct": "fit a first pack, read, then correct it",
-    "walk to nothing": "walk it to nothing with three packs",
-    "difference": "take the difference",
-}
-"""What a route that begins with a reading asks for."""
 
 ABSURD = 5.0
 """A pack further than this [mm] from any in the drawer is rather a slip in the sizes."""
@@ -415,31 +399,3 @@ def _reasons(head: str, reasons: tuple[ReasonAnswer, ...], show: Figures) -> lis
 
 MOST = 6
 """So many reasons of one reading are read aloud."""
-
-
-SET_BLIND = "set once, locked, and not read again"
-"""How a nut is set whose float nobody reads."""
-
-TURN = {
-    "read it, then correct": "read its float locked, and turn it by what is off",
-    "walk to nothing": "walk it to nothing by three marks, and on by marks",
-}
-"""What an act asks for with a nut."""
-
-
-def _raises(answer: ChooseAnswer) -> list[str]:
-    """List the acts that raise the chance, most a minute first."""
-    if not answer.acts or answer.chance_by_sum is None:
-        return []
-    lines = head("What raises it most for the time it takes")
-    nuts = {one.part for one in answer.settings if one.nut is not None}
-    alone = "by the sum of sizes alone" if len(nuts) < len(answer.settings) else SET_BLIND
-    lines += indented(f"{alone}: {in_hundred(answer.chance_by_sum)}")
-    for act in answer.acts:
-        if act.now:
-            what = f"measure {act.what} by {act.name} instead of {act.now}"
-        else:
-            what = f"{act.what}: {(TURN if act.what in nuts else FIRST_DO)[act.name]}"
-        then = f"then {in_hundred(act.chance)}; some {act.minutes:.0f} minutes (estimate)"
-        lines += indented(f"{what}: {then}", hang=2)
-    return ["\n".join(lines)]

@@ -144,13 +144,17 @@ class PackAnswer:
 
 @dataclass(frozen=True)
 class ActAnswer:
-    """An act that raises the chance: an instrument for a size, or a route to a setting."""
+    """An act that raises the chance: an instrument for a size, a route to a setting, or turning.
+
+    `now` is the instrument used so far, or the route on which a shaft is turned to settle.
+    """
 
     name: str
     what: str
     now: str
     minutes: float
     chance: float
+    chance_without: float
 
 
 @dataclass(frozen=True)
@@ -299,7 +303,7 @@ def usual_answer(usual: Usual) -> UsualAnswer:
 
 def act_answer(act: Act) -> ActAnswer:
     """Tell an act."""
-    return ActAnswer(act.name, act.what, act.now, act.minutes, act.chance)
+    return ActAnswer(act.name, act.what, act.now, act.minutes, act.chance, act.without)
 
 
 def worth_answer(worth: Worth) -> WorthAnswer:
