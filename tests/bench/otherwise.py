@@ -18,8 +18,10 @@ from dryfit.ask.expect import USUAL_INSTRUMENT
 from dryfit.ask.looks import Looks
 from dryfit.ask.route import Route
 from dryfit.ask.settings import chance
+from dryfit.ask.settling import made_unsettled
 from dryfit.ask.targets import Target
 from dryfit.ask.usual import OUTSIDE, with_the_usual
+from dryfit.ask.variants import PRIORS, Variant
 from dryfit.bench.readings import bands, readings
 from dryfit.bench.wrong_units import Lot, WorseGauges, lots, priors_with
 from dryfit.mechanics.instruments import SHARED
@@ -107,6 +109,8 @@ class Told:
         The second, by the table of priors and with so many things wrong as on the bench [-].
     limits
         By check, what all but 1 in 100 readings lie within [m] or [N].
+    as_made
+        Settings made by a float that was read before the rows had settled.
     """
 
     wanted: tuple[Target, ...]
@@ -116,6 +120,7 @@ class Told:
     usual: float
     second: float
     limits: Bands
+    as_made: tuple[Variant, ...]
 
 
 @cache
@@ -129,12 +134,14 @@ def told(case: str) -> Told:
     meant: Packs = {**in_hand, **made}
     wanted = closing.targets
     by_sizes = chance(asking, wanted, meant) if closing.chance is None else closing.chance
-    priors = priors_with(asking.rebuild, WRONG)
-    looks = Looks(asking, in_hand, meant)
-    second = with_the_usual(looks, wanted, by_sizes, priors).chance
-    assert closing.usual is not None
+    open_ = {one.part: one.route for one in closing.settings if one.fitted is None and one.route}
+    each = (made_unsettled(asking, part, route) for part, route in open_.items())
+    as_made = tuple(variant for variant in each if variant)
+    priors = priors_with(asking.rebuild, WRONG, as_made)
+    looks = Looks(asking, in_hand, meant, as_made)
+    usual, second = (with_the_usual(looks, wanted, by_sizes, p).chance for p in (PRIORS, priors))
     limits = _limits(asking, meant)
-    return Told(wanted, in_hand, gone, by_sizes, closing.usual.chance, second, limits)
+    return Told(wanted, in_hand, gone, by_sizes, usual, second, limits, as_made)
 
 
 def _limits(asking: Asking, packs: Packs) -> Bands:
@@ -178,13 +185,15 @@ def _lots(case: str, bench: Bench, units: int, seed: int) -> Iterator[Lot]:
     rebuild = opened(demo, words + MODELS[bench.model].get(demo, ()))
     for route in told(case).routes.values():
         rebuild = with_state_of(rebuild, route)
-    return lots(rebuild, WorseGauges(units, seed, bench.shared), priors_with(rebuild, bench.wrong))
+    as_made = told(case).as_made
+    priors = priors_with(rebuild, bench.wrong, as_made)
+    return lots(rebuild, WorseGauges(units, seed, bench.shared), priors, as_made)
 
 
 def _closed(case: str, lot: Lot, early: bool) -> tuple[Closed, bool]:
     one = told(case)
     put_right = made = _packs(one, lot.meant)
-    if early and lot.wrong is not None:
+    if early and lot.wrong is not None and lot.wrong not in one.as_made:
         try:
             made = _packs(one, lot.units)
         except NoAnswer:  # what is wrong shows as the reading is taken

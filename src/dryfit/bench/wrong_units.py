@@ -55,7 +55,9 @@ class Lot:
     units: Asking
 
 
-def priors_with(rebuild: Rebuild, share: float) -> dict[str, Prior]:
+def priors_with(
+    rebuild: Rebuild, share: float, as_made: tuple[Variant, ...] = ()
+) -> dict[str, Prior]:
     """Scale the table of priors so that a share of units has something wrong that no eye found.
 
     Parameters
@@ -64,6 +66,8 @@ def priors_with(rebuild: Rebuild, share: float) -> dict[str, Prior]:
         The unit, in which some things can go wrong [rebuild]
     share
         Of the units [-]
+    as_made
+        What may be wrong with how its settings are made besides [variants]
 
     Returns
     -------
@@ -85,11 +89,16 @@ def priors_with(rebuild: Rebuild, share: float) -> dict[str, Prior]:
     >>> priors_with(Rebuild("mm"), 0.0)["burr"].chance
     0.0
     """
-    total = sum(_slips(PRIORS, each) for each in _wrongs(Asking(rebuild, 1)))
+    total = sum(_slips(PRIORS, each) for each in _wrongs(rebuild, as_made))
     return scaled(PRIORS, share / total if share else 0.0)
 
 
-def lots(rebuild: Rebuild, luck: Luck, priors: Mapping[str, Prior]) -> Iterator[Lot]:
+def lots(
+    rebuild: Rebuild,
+    luck: Luck,
+    priors: Mapping[str, Prior],
+    as_made: tuple[Variant, ...] = (),
+) -> Iterator[Lot]:
     """Draw true units, and for each which thing is wrong with it, if any.
 
     Parameters
@@ -100,6 +109,8 @@ def lots(rebuild: Rebuild, luck: Luck, priors: Mapping[str, Prior]) -> Iterator[
         How many units, and their seed [draws]
     priors
         How often each kind goes wrong [-]
+    as_made
+        What may be wrong with how settings are made besides [variants]
 
     Returns
     -------
@@ -121,7 +132,7 @@ def lots(rebuild: Rebuild, luck: Luck, priors: Mapping[str, Prior]) -> Iterator[
     >>> [lot.units.count for lot in lots(Rebuild("mm"), Luck(5, 1), PRIORS)]
     [5]
     """
-    wrongs = _wrongs(Asking(rebuild, 1))
+    wrongs = _wrongs(rebuild, as_made)
     likely = [_slips(priors, wrong) for wrong in wrongs]
     drawn = np.random.default_rng(luck.seed)
     counts = drawn.multinomial(luck.count, [1.0 - sum(likely), *likely])
@@ -132,9 +143,10 @@ def lots(rebuild: Rebuild, luck: Luck, priors: Mapping[str, Prior]) -> Iterator[
             yield Lot(wrong, meant, wrong.asking(meant) if wrong else meant)
 
 
-def _wrongs(asking: Asking) -> tuple[Variant, ...]:
+def _wrongs(rebuild: Rebuild, as_made: tuple[Variant, ...]) -> tuple[Variant, ...]:
     """List what may be wrong with the unit itself, not with how it is read."""
-    return tuple(each for each in variants(asking) if not each.reading)
+    of_parts = (each for each in variants(Asking(rebuild, 1)) if not each.reading)
+    return (*of_parts, *as_made)
 
 
 def _slips(priors: Mapping[str, Prior], wrong: Variant) -> float:
