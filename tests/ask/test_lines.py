@@ -64,3 +64,36 @@ def test_limit_of_the_misfit_is_that_of_chi_squared(free: int) -> None:
 def test_quantiles_are_those_of_the_normal_table() -> None:
     """Any table of the normal distribution: 1.6449 for 95 in 100, 2.3263 for 99 in 100."""
     assert (NINE_IN_TEN, ONE_IN_A_HUNDRED) == (1.6449, 2.3263)
+
+
+THERMOMETER = (
+    (21.521, -0.171),
+    (22.012, -0.169),
+    (22.512, -0.166),
+    (23.003, -0.159),
+    (23.507, -0.164),
+    (23.999, -0.165),
+    (24.513, -0.156),
+    (25.002, -0.157),
+    (25.503, -0.159),
+    (26.010, -0.161),
+    (26.511, -0.160),
+)
+"""Readings and corrections of the GUM, JCGM 100:2008, H.3, table H.6 (data from memory)."""
+
+
+def test_line_is_that_of_the_thermometer_in_the_gum() -> None:
+    """Intercept at 20 degrees, slope, their errors and correlation as H.3.3 prints them.
+
+    y1 = -0.1712, s(y1) = 0.0029, y2 = 0.002 18, s(y2) = 0.000 67, r = -0.930, s = 0.0035. The line
+    back from its points is that of a walk to nothing: what is far from them is less sure.
+    """
+    s = 0.0035
+    line = freely([Point(at - 20, read, s) for at, read in THERMOMETER])
+    assert line.read_at(0.0) == pytest.approx(-0.1712, abs=0.00005)
+    assert line.slope == pytest.approx(0.00218, abs=0.000005)
+    assert line.error_at(0.0) == pytest.approx(0.0029, abs=0.00005)
+    assert line.slope_error == pytest.approx(0.00067, abs=0.000005)
+    together = -line.middle * line.slope_error / line.error_at(0.0)
+    assert together == pytest.approx(-0.930, abs=0.0005)
+    assert s * (line.misfit / line.free) ** 0.5 == pytest.approx(s, abs=0.00005)
