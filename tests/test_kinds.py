@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from dryfit.app.cli.words import CARE, HOW
+from dryfit.app.words.trade import CARE, HOW
 from dryfit.ask.expect import USUAL_INSTRUMENT
 from dryfit.ask.misreadings import FALSE, MISREADINGS
 from dryfit.ask.mistakes import MESH_MISTAKES, MISTAKES
@@ -23,8 +23,8 @@ CHECKS = {
     "model.rebuild": CHECK_KINDS,
     "ask.expect": USUAL_INSTRUMENT,
     "ask.misreadings": MISREADINGS,
-    "app.cli.words HOW": HOW,
-    "app.cli.words CARE": CARE,
+    "app.words.trade HOW": HOW,
+    "app.words.trade CARE": CARE,
 }
 MESHES = {
     "model.meshes": MESH_KINDS,

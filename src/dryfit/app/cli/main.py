@@ -116,9 +116,9 @@ def worth(file: Path, as_json: bool) -> None:
     """Say what raises the chance of FILE most for the time it takes."""
 
     def text(answer: "ChooseAnswer") -> str:
-        from dryfit.app.cli.sheet import raises
+        from dryfit.app.cli.sheet import what_raises
 
-        return raises(answer)
+        return what_raises(answer)
 
     _answer_choose(_read(file), as_json, text, question="worth")
 

@@ -1,14 +1,14 @@
 """The routes to a pack on the sheet, each with its chance and its sum for a pencil."""
 
-from dryfit.app.cli.figures import AS_TYPED, Figures, in_hundred
-from dryfit.app.cli.page import head, indented
 from dryfit.app.usecases.choose import RouteAnswer, SettingAnswer
+from dryfit.app.words.figures import AS_TYPED, Figures, in_hundred
+from dryfit.app.words.said import Said, head, indented
 
 
-def routes(one: SettingAnswer, show: Figures) -> str:
+def routes(one: SettingAnswer, show: Figures) -> list[Said]:
     """List the routes to the pack with the chance of each."""
     if not one.routes:
-        return ""
+        return []
     lines = head(f"Routes to {one.part}")
     for route in one.routes:
         take = "the best there is, and not good enough" if hopeless(route) else "take this one"
@@ -20,7 +20,7 @@ def routes(one: SettingAnswer, show: Figures) -> str:
         if route.harm >= BINDS_OFTEN:
             lines += indented(f"but it binds in {in_hundred(route.harm)}", by=4)
         lines += _how(one, route, show)
-    return "\n".join(lines)
+    return lines
 
 
 BINDS_OFTEN = 0.02
@@ -34,7 +34,7 @@ def hopeless(route: RouteAnswer | None) -> bool:
     return route is not None and route.chance is not None and route.chance < HOPELESS
 
 
-def _how(one: SettingAnswer, route: RouteAnswer, show: Figures) -> list[str]:
+def _how(one: SettingAnswer, route: RouteAnswer, show: Figures) -> list[Said]:
     """Say how a route from a reading is gone, with its sum for a pencil."""
     if not route.check:
         return []
