@@ -49,8 +49,8 @@ ALIGNED = {
     Anchor.MIDDLE: TextEntityAlignment.CENTER,
     Anchor.END: TextEntityAlignment.RIGHT,
 }
-CODES = re.compile(r"(?<=%)%|\\(?=[UM]\+)", re.IGNORECASE)
-"""What readers of DXF take for a code: %%c, \\U+2300."""
+CODES = re.compile(r"(?<=%)%|\\(?=[UM]\+)|\^(?=\^*\Z)", re.IGNORECASE)
+"""What readers of DXF take for a code: %%c, \\U+2300; and a caret that ends a line gets lost."""
 
 
 def dxf(drawing: Drawing) -> str:
