@@ -1,5 +1,6 @@
 """How sure it is: by the sizes, with what usually goes wrong, and what raises it."""
 
+from dataclasses import dataclass
 from math import ceil
 
 from dryfit.app.usecases.answers import ActAnswer
@@ -13,21 +14,42 @@ from dryfit.ask.asking import DRAWS
 def sure(answer: ChooseAnswer) -> list[Said]:
     """Say the first-time chance, of the advice and of what is in now."""
     lines = head("How sure")
-    as_it_is = answer.chance_as_it_is
-    by = "the sizes and the walk" if any(walk.pack for walk in answer.walks) else "the sizes"
-    if any(c.read and "explain" in c.read.verdict for c in answer.checks):
+    if unexplained(answer):
         lines += indented(
             "A reading below does not fit your sizes. Find out why first: until then these "
             "chances do not hold."
         )
-    if as_it_is is not None:
-        lines += _chances(answer, f"As it is now, by {by}", as_it_is, answer.harm_as_it_is)
-    if answer.chance is not None and not (as_it_is is not None and _stays(answer.settings)):
-        fresh = f"That it closes up right first time, by {by}"
-        told = fresh if as_it_is is None else _advised(answer)
-        lines += _chances(answer, told, answer.chance, answer.harm)
+    for one in by_sizes(answer):
+        lines += _chances(answer, one.words, one.chance, one.harm)
     lines += _usual(answer)
     return lines if len(lines) > 1 else []
+
+
+def unexplained(answer: ChooseAnswer) -> bool:
+    """Tell whether a reading was taken that does not fit the sizes."""
+    return any(c.read and "explain" in c.read.verdict for c in answer.checks)
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """A chance, of what, and the harm beside it."""
+
+    words: str
+    chance: float
+    harm: float | None
+
+
+def by_sizes(answer: ChooseAnswer) -> list[Told]:
+    """Give the chances by the sizes: of what is in now, and of the advice where that is other."""
+    by = "the sizes and the walk" if any(walk.pack for walk in answer.walks) else "the sizes"
+    found, as_it_is = [], answer.chance_as_it_is
+    if as_it_is is not None:
+        found.append(Told(f"As it is now, by {by}", as_it_is, answer.harm_as_it_is))
+    if answer.chance is not None and not (as_it_is is not None and _stays(answer.settings)):
+        fresh = f"That it closes up right first time, by {by}"
+        words = fresh if as_it_is is None else _advised(answer)
+        found.append(Told(words, answer.chance, answer.harm))
+    return found
 
 
 def _usual(answer: ChooseAnswer) -> list[Said]:
@@ -36,9 +58,8 @@ def _usual(answer: ChooseAnswer) -> list[Said]:
     if usual is None:
         return []
     as_it_is = answer.chance_as_it_is
-    told = "With" if as_it_is is None else "As it is now, with"
     lines = indented(
-        f"{told} what usually goes wrong: {in_hundred(usual.chance)} (estimate; "
+        f"{usual_words(answer)}: {in_hundred(usual.chance)} (estimate; "
         f"{in_hundred(usual.double)} if twice as much goes wrong)"
     )
     if usual.chance - usual.unchecked > AS_GOOD:
@@ -48,6 +69,12 @@ def _usual(answer: ChooseAnswer) -> list[Said]:
         words = "; ".join(slip.words for slip in usual.slips)
         lines += indented(f"look for: {words}", by=4, hang=2)
     return lines
+
+
+def usual_words(answer: ChooseAnswer) -> str:
+    """Name the second figure."""
+    told = "With" if answer.chance_as_it_is is None else "As it is now, with"
+    return f"{told} what usually goes wrong"
 
 
 AS_GOOD = 0.01

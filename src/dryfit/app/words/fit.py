@@ -21,7 +21,7 @@ def fit(one: SettingAnswer, answer: ChooseAnswer, show: Figures) -> list[Said]:
     if any(one.between):
         lines += indented(f"lies between {one.between[0]} and {one.between[1]}")
     lines += _sum(one, show)
-    lines += _why(one, show)
+    lines += why_words(one, show)
     lines += indented(one.thicker, hang=2) if one.thicker else []
     return lines
 
@@ -91,7 +91,7 @@ ABSURD = 5.0
 """A pack further than this [mm] from any in the drawer is rather a slip in the sizes."""
 
 
-def _why(one: SettingAnswer, show: Figures) -> list[Said]:
+def why_words(one: SettingAnswer, show: Figures) -> list[Said]:
     """Say why what is fitted is not what the sum asks for."""
     if one.wished_mm is None:
         return []
@@ -141,17 +141,24 @@ def _sum(one: SettingAnswer, show: Figures) -> list[Said]:
 
 
 def in_hand(one: SettingAnswer, show: Figures, now: str) -> str:
-    """Say which pack the readings are for."""
+    """Say which pack the readings are for, and what to do where it is a guess."""
     if one.in_hand_mm is None:
         return f"The readings below are with no {one.part}, as none can be chosen yet."
-    how = f"in, {now}" if one.fitted_mm is not None else "fitted"
-    if one.pack is None and one.fitted_mm is None:
-        how = "fitted, by the sum of sizes; put in fitted: what you make it, and ask again"
+    guess = one.pack is None and one.fitted_mm is None and one.nut is None
+    ask = "; put in fitted: what you make it, and ask again" if guess else ""
+    return f"The readings below are with {taken_in_hand(one, show, now)}{ask}."
+
+
+def taken_in_hand(one: SettingAnswer, show: Figures, now: str) -> str:
+    """Name what is taken to be in."""
+    if one.in_hand_mm is None:
+        return f"no {one.part}"
     if one.nut is not None:
         to = stands(one.in_hand_mm - one.nut.locking_mm, show)
-        at = f"{one.part} set to {to}" + (f", {now}" if one.fitted_mm is not None else "")
-        return f"The readings below are with {at}."
-    return f"The readings below are with {show.length(one.in_hand_mm)} of {one.part} {how}."
+        return f"{one.part} set to {to}" + (f", {now}" if one.fitted_mm is not None else "")
+    how = f"in, {now}" if one.fitted_mm is not None else "fitted"
+    how += ", by the sum of sizes" if one.pack is None and one.fitted_mm is None else ""
+    return f"{show.length(one.in_hand_mm)} of {one.part} {how}"
 
 
 def ways(one: SettingAnswer, show: Figures) -> list[Said]:

@@ -16,11 +16,12 @@ def needs(answer: ChooseAnswer, show: Figures) -> list[Said]:
     """Say how each need stands that no check shows."""
     shown = {check.wanted.need for check in answer.checks if check.wanted}
     left = [n for n in answer.needs if n.wanted.need not in shown and not n.lacking]
-    lines = [line for one in left for line in _need(one, show)]
+    lines = [line for one in left for line in need_words(one, show)]
     return [*head("What is wanted"), *lines] if lines else []
 
 
-def _need(need: NeedAnswer, show: Figures) -> list[Said]:
+def need_words(need: NeedAnswer, show: Figures) -> list[Said]:
+    """Say what is wanted, what it will be, and what lies beyond."""
     wanted = need.wanted
     state = "" if wanted.state == "built" else f", {wanted.state}"
     about = f"{wanted.kind} of {wanted.of}{state}"

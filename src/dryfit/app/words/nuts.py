@@ -69,18 +69,20 @@ def _past(nut: NutAnswer) -> str:
 
 def nut_routes(one: SettingAnswer, nut: NutAnswer, show: Figures) -> list[Said]:
     """List the ways to set it with the chance of each."""
-    lines = head(f"Ways to set {one.part}")
-    for route in one.routes:
-        if route.name not in TOLD:
-            continue
-        name = TOLD[route.name]
-        if route.chance is None:
-            lines += indented(f"{name}: cannot be gone; {route.why_not}", hang=2)
-            continue
-        mark = "  <- take this one" if route.name == one.route else ""
-        lines += indented(f"{name}: {in_hundred(route.chance)}{mark}")
-        lines += _how(route, nut, show)
-    return lines
+    told = [r for r in one.routes if r.name in TOLD]
+    lines = [line for route in told for line in nut_route_words(one, nut, route, show)]
+    return [*head(f"Ways to set {one.part}"), *lines]
+
+
+def nut_route_words(
+    one: SettingAnswer, nut: NutAnswer, route: RouteAnswer, show: Figures
+) -> list[Said]:
+    """Say how likely one way is to come right, and how it is gone."""
+    name = TOLD[route.name]
+    if route.chance is None:
+        return indented(f"{name}: cannot be gone; {route.why_not}", hang=2)
+    mark = "  <- take this one" if route.name == one.route else ""
+    return indented(f"{name}: {in_hundred(route.chance)}{mark}") + _how(route, nut, show)
 
 
 TOLD = {"read it, then correct": "by the float you read", "walk to nothing": "walk to nothing"}

@@ -1,0 +1,95 @@
+"""What stands before the work: cover, what was found in the text, what is wanted and how sure."""
+
+from dryfit.app.paper.blocks import (
+    Block,
+    Figure,
+    Figures,
+    Head,
+    Notes,
+    Picture,
+    Point,
+    Points,
+    Sheet,
+    Table,
+    Text,
+    said,
+)
+from dryfit.app.paper.known import Known
+from dryfit.app.usecases.opening import FindingAnswer
+from dryfit.app.words.around import lacking_sizes, named
+from dryfit.app.words.chances import by_sizes, nothing_raises, raises, sure, usual_words
+from dryfit.app.words.figures import in_hundred
+from dryfit.app.words.needs import need_words
+
+
+def cover(known: Known) -> Sheet:
+    """Give the cover: title, chances, drawing."""
+    answer, drawn = known.answer, known.drawn
+    blocks: list[Block] = [Text(answer.notes, 13)] if answer.notes else []
+    picture = Picture(drawn.svg, drawn.why, f"half-section of {named(answer)}")
+    return Sheet(named(answer), (*blocks, *_chances(known), picture), cover=True)
+
+
+def _chances(known: Known) -> list[Block]:
+    """Give the two first-time chances, or say why there are none."""
+    answer = known.answer
+    told = [(one.words, one.chance) for one in by_sizes(answer)]
+    if answer.usual is not None:
+        told.append((f"{usual_words(answer)} (estimate)", answer.usual.chance))
+    if told:
+        size = BIG if len(told) < 3 else SMALLER
+        figures = [Figure(w, in_hundred(chance), size=size, strong=True) for w, chance in told]
+        return [Figures(tuple(figures), (1.0,) * len(figures))]
+    why = nothing_raises(answer) if answer.answered else STOPPED
+    return [Text(why, 14, strong=True)]
+
+
+BIG, SMALLER = 36.0, 23.0
+"""Size of type of the first-time chances, two of them or three [pt]."""
+
+STOPPED = "No chance is told, and no pack: the text has to be put right first. See the next sheet."
+
+
+def noted(findings: tuple[FindingAnswer, ...], known: Known) -> tuple[Sheet, ...]:
+    """List what was found in the text, and what is not known yet."""
+    lacking = lacking_sizes(known.answer.lacking, known.show)
+    if not findings and not lacking:
+        return ()
+    blocks: list[Block] = []
+    for found in findings:
+        line = f"line {found.line}, {found.level}" if found.line else found.level
+        told = (Point(f"{line}: {found.message}", strong=True), Point(found.way_out, 1))
+        blocks.append(Points(tuple(point for point in told if point.text)))
+    if lacking:
+        blocks += [Head(lacking[0].text), *said(lacking)]
+    return (Sheet("To put right or to keep in mind", (*blocks, Notes())),)
+
+
+def wanted(known: Known) -> tuple[Sheet, ...]:
+    """Say what is wanted, how sure it is, and what raises it."""
+    answer = known.answer
+    if not answer.answered:
+        return ()
+    needs = [n for n in answer.needs if not n.lacking]
+    blocks: list[Block] = []
+    if needs:
+        told = [line for one in needs for line in need_words(one, known.show)]
+        blocks += [Head("What is wanted"), *said(told, strong=True)]
+    certain = sure(answer)
+    blocks += [Head("How sure"), *said(certain)] if certain else []
+    acts = raises(answer)
+    if acts:
+        heads = ("done", "act", "then", "takes, by estimate")
+        rows = tuple((None, *_act(line.text)) for line in acts[2:])
+        blocks += [Head(acts[0].text), *said(acts[1:2])]
+        blocks += [Table(heads, rows, (0.22, 2.2, 0.6, 0.5))] if rows else []
+    else:
+        blocks += [Text(nothing_raises(answer))]
+    return (Sheet("What is wanted, and how sure it is", (*blocks, Notes())),)
+
+
+def _act(told: str) -> tuple[str, str, str]:
+    """Take an act apart: what to do, the chance then, the minutes."""
+    what, _, then = told.rpartition(": then ")
+    chance, _, minutes = then.partition("; some ")
+    return what, chance, minutes.removesuffix(" (estimate)")
