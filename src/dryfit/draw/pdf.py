@@ -1,5 +1,7 @@
-"""A drawing as PDF: one page of its size, lines and letters, the same bytes every time."""
+"""Drawings as PDF: pages of their size, or on sheets to print; the same bytes every time."""
 
+import json
+from collections.abc import Sequence
 from dataclasses import replace
 from functools import cache
 from pathlib import Path
@@ -9,28 +11,58 @@ import typst
 
 from dryfit.draw.lettering import in_print
 from dryfit.draw.paper import Drawing, Item, Lettering
-from dryfit.draw.svg import number, svg
+from dryfit.draw.svg import svg
 
-PAGE = b"""\
+PAPERS = {"a4": "a4", "letter": "us-letter"}
+"""Sheets to print on, and what typst calls them."""
+
+PAGES = b"""\
 #set document(title: sys.inputs.title, date: none)
-#set page(width: 1mm * float(sys.inputs.width), height: 1mm * float(sys.inputs.height), margin: 0mm)
-#image(
-  bytes(sys.inputs.drawing), format: "svg", alt: sys.inputs.title, width: 100%, height: 100%,
+#let drawings = json(bytes(sys.inputs.drawings))
+#let drawn(one) = image(
+  bytes(one.svg), format: "svg", alt: one.title, width: 1mm * one.width, height: 1mm * one.height,
 )
+#if sys.inputs.paper == "" {
+  for one in drawings {
+    page(width: 1mm * one.width, height: 1mm * one.height, margin: 0mm, drawn(one))
+  }
+} else {
+  set text(font: "Fira Sans", size: 9pt)
+  set page(
+    paper: sys.inputs.paper,
+    margin: (top: 15mm, rest: 8mm),
+    header: context {
+      let (at, all) = (counter(page).get(), counter(page).final())
+      [#sys.inputs.title #h(1fr) #at.first() of #all.first()]
+    },
+  )
+  set align(center)
+  for one in drawings {
+    block(breakable: false, above: 0mm, below: 4mm, drawn(one))
+  }
+}
 """
-"""The page; what is drawn and its title are handed over as data, never as part of it."""
+"""The pages; what is drawn and the titles are handed over as data, never as part of this."""
 
 
 def pdf(drawing: Drawing) -> bytes:
-    """Write a drawing as a page of PDF; letters that no face has are told by their number."""
-    shown = in_print_only(drawing)
+    """Write a drawing as a page of its size; letters that no face has are told by their number."""
+    return pages([drawing], drawing.title)
+
+
+def pages(drawings: Sequence[Drawing], title: str, *, paper: str | None = None) -> bytes:
+    """Write drawings, each on a page of its size, or one below the other on sheets of `PAPERS`."""
+    shown = [in_print_only(drawing) for drawing in drawings]
+    told = [
+        {"title": one.title, "width": one.width, "height": one.height, "svg": svg(one)}
+        for one in shown
+    ]
     inputs = {
-        "title": shown.title,
-        "width": number(drawing.width),
-        "height": number(drawing.height),
-        "drawing": svg(shown),
+        "title": in_print(title),
+        "paper": PAPERS[paper] if paper else "",
+        "drawings": json.dumps(told),
     }
-    written: bytes = typst.compile(PAGE, format="pdf", font_paths=faces(), sys_inputs=inputs)
+    written: bytes = typst.compile(PAGES, format="pdf", font_paths=faces(), sys_inputs=inputs)
     return written
 
 

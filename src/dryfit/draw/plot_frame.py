@@ -18,8 +18,9 @@ from dryfit.draw.paper import (
     Stroke,
 )
 
-WIDE, DEEP = 120.0, 62.0
-"""Width of the sheet of a plot, and height of its frame [mm]: still read at 360 points wide."""
+WIDE, DEEP = 120.0, 56.0
+"""Width of the sheet of a plot, and height of its frame [mm]: read at 360 points wide, and two
+of them stand on a sheet of Letter."""
 
 EDGE = 3.0
 """Margin of the sheet [mm]."""
@@ -32,6 +33,9 @@ ROW = 5.2
 
 TICK = 1.5
 """Length of a tick [mm]."""
+
+BELOW = TICK + BODY + 1.0
+"""From an axis down to the base line of its figures [mm]."""
 
 SIGN = 11.0
 """Room for the sign before a line of the key [mm]."""
@@ -131,7 +135,7 @@ def lines_of(text: str, wide: float, height: float, *, bold: bool = False) -> li
     """Break a text into lines no wider than so much [mm], within a word only if it must be.
 
     >>> lines_of("end float of the shaft", 30.0, 2.5)
-    ['end float of', 'the shaft']
+    ['end float of the', 'shaft']
     """
     lines = [""]
     for word in text.split(" "):
@@ -176,13 +180,14 @@ def sheet(title: str, x: Scale, y: Scale, *, key: Sequence[Key] = (), under: flo
     """Set out a sheet: title, name of the height, frame, ticks, `under` [mm], name across, key."""
     keys = [(one, lines_of(one.words, WIDE - 2 * EDGE - SIGN, BODY)) for one in key]
     titles = lines_of(title, WIDE - 2 * EDGE, HEAD, bold=True)
-    names = lines_of(x.name, WIDE - 2 * EDGE, BODY)
+    left = _left(y)
+    names = lines_of(x.name, WIDE - EDGE - left, BODY)
     foot = EDGE + ROW * sum(len(lines) for _, lines in keys) + (2.0 if keys else 0.0)
     low = foot + ROW * (len(names) + 1) + under + 1.5
     heads = lines_of(y.name, WIDE - 2 * EDGE - 12.0, BODY)
     high = low + DEEP
     height = high + ROW * (len(titles) + len(heads)) + EDGE + 2.5
-    frame = Frame(_left(y), low, WIDE - (EDGE if y.other is None else 13.0), high, x.span, y.span)
+    frame = Frame(left, low, WIDE - (EDGE if y.other is None else 13.0), high, x.span, y.span)
     items = [
         *_rows(titles, EDGE, height - EDGE - HEAD, HEAD, bold=True),
         *_rows(heads, EDGE, high + 3.0 + ROW * (len(heads) - 1), BODY),
@@ -220,7 +225,7 @@ def _across(frame: Frame) -> Iterator[Item]:
         x = frame.x(n * step)
         yield Stroke(((x, frame.low), (x, frame.low - TICK)), Pen.EDGE)
         yield Lettering(
-            (_within(x, figure(n, step)), frame.low - TICK - BODY - 0.8),
+            (_within(x, figure(n, step)), frame.low - BELOW),
             figure(n, step),
             BODY,
             Anchor.MIDDLE,

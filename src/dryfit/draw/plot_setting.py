@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from itertools import chain
 
 from dryfit.draw.paper import Drawing, Ink, Item, Pen, Point, Stroke
-from dryfit.draw.plot_frame import BODY, TICK, Frame, Scale, Span, sheet
+from dryfit.draw.plot_frame import BELOW, Frame, Scale, Span, sheet
 from dryfit.draw.plot_signs import (
     barred,
     between,
@@ -132,7 +132,7 @@ def _curves(frame: Frame, asked: tuple[Asked, ...]) -> tuple[Item, ...]:
 
 def _row(frame: Frame) -> float:
     """Height of the row of what can be made [mm]."""
-    return frame.low - TICK - BODY - 0.8 - STOCK_ROW + 1.2
+    return frame.low - BELOW - STOCK_ROW + 1.2
 
 
 def _bar(at: Point) -> tuple[Item, ...]:

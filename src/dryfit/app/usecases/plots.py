@@ -50,6 +50,8 @@ class PlotAnswer:
         All that is wrong with the text.
     drawings
         The plots, by kind; each has a title of its own.
+    title
+        Of the rebuild.
     answered
         Whether questions could be put to it.
     without
@@ -58,6 +60,7 @@ class PlotAnswer:
 
     findings: tuple[FindingAnswer, ...]
     drawings: tuple[Drawing, ...]
+    title: str = ""
     answered: bool = True
     without: tuple[str, ...] = ()
 
@@ -66,10 +69,10 @@ def plot(request: PlotRequest) -> PlotAnswer:
     """Draw the plots of a rebuild."""
     opened = open_text(request.text)
     if opened.stopped:
-        return PlotAnswer(opened.findings, (), answered=False)
+        return PlotAnswer(opened.findings, (), opened.rebuild.title, answered=False)
     asked = plotting(opened.rebuild)
     kinds = (request.kind,) if request.kind else tuple(KINDS)
     drawn = {kind: tuple(KINDS[kind](asked)) for kind in kinds}
     every = tuple(drawing for drawings in drawn.values() for drawing in drawings)
     without = tuple(f"{kind}: {NONE[kind]}" for kind, drawings in drawn.items() if not drawings)
-    return PlotAnswer(opened.findings, every, without=without)
+    return PlotAnswer(opened.findings, every, opened.rebuild.title, without=without)
