@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from dryfit.app.cli.files import WRONG, give_up, print_findings, read, write
+from dryfit.app.cli.files import WRONG, beside, give_up, print_findings, text_of, write
 
 if TYPE_CHECKING:
     from dryfit.app.usecases.plots import PlotAnswer
@@ -39,12 +39,12 @@ def draw(file: Path, out: Path | None, line: str | None, gaps: float, replace: b
     """
     if not 1.0 <= gaps <= MOST_GAPS:
         raise click.UsageError(f"--gaps {gaps:g}: type 1 for true gaps, up to {MOST_GAPS:g}")
-    where = out or _beside(file, ".svg")
+    where = out or beside(file, ".svg")
     _check(where)
     from dryfit.app.usecases.drawing import DrawRequest
     from dryfit.app.usecases.drawing import draw as ask
 
-    data = _text(file)
+    data = text_of(file)
     _check_line(data, line)
     answer = ask(DrawRequest(data, line=line, gaps=gaps))
     print_findings(answer.findings)
@@ -67,14 +67,14 @@ def plot(file: Path, kind: str | None, out: Path | None, paper: str | None, repl
     each check's uncertainty. walk: the walks written in FILE. A PDF holds all, a page or place
     each; of SVG and DXF each has a file with a number. Without -o: FILE's name and -plots.pdf.
     """
-    where = out or _beside(file, "-plots.pdf")
+    where = out or beside(file, "-plots.pdf")
     _check(where)
     if paper and where.suffix.lower() != ".pdf":
         raise click.UsageError(f"--paper is for a PDF; {where.name} has no sheets: leave it out")
     from dryfit.app.usecases.plots import PlotRequest
     from dryfit.app.usecases.plots import plot as ask
 
-    answer = ask(PlotRequest(_text(file), kind))
+    answer = ask(PlotRequest(text_of(file), kind))
     print_findings(answer.findings)
     if not answer.answered:
         sys.exit(WRONG)
@@ -140,25 +140,6 @@ def _check(where: Path) -> None:
         raise click.UsageError(f"{where.name} {ending}; it must be one of {', '.join(WRITERS)}")
     if not where.parent.is_dir():
         give_up(f"{where} cannot be written: there is no folder {where.parent}; make it first")
-
-
-def _is_demo(file: Path) -> bool:
-    """Tell a demo's name from a file."""
-    from dryfit.app.usecases import demos
-
-    return not file.exists() and str(file) in demos.names()
-
-
-def _beside(file: Path, ending: str) -> Path:
-    """Name a file after the document, beside it; after a demo, here."""
-    return file.with_name(f"{file.stem}{ending}")
-
-
-def _text(file: Path) -> bytes:
-    """Read a file, or the demo of that name where there is no such file."""
-    from dryfit.app.usecases import demos
-
-    return demos.text(str(file)) if _is_demo(file) else read(file)
 
 
 def _check_line(data: bytes, line: str | None) -> None:

@@ -24,6 +24,25 @@ def read(file: Path) -> bytes:
         give_up(f"{file} cannot be read: {error.strerror or error}")
 
 
+def is_demo(file: Path) -> bool:
+    """Tell a demo's name from a file."""
+    from dryfit.app.usecases import demos
+
+    return not file.exists() and str(file) in demos.names()
+
+
+def text_of(file: Path) -> bytes:
+    """Read a file, or the demo of that name where there is no such file."""
+    from dryfit.app.usecases import demos
+
+    return demos.text(str(file)) if is_demo(file) else read(file)
+
+
+def beside(file: Path, ending: str) -> Path:
+    """Name a file after the document, beside it; after a demo, here."""
+    return file.with_name(f"{file.stem}{ending}")
+
+
 def write(file: Path, data: bytes, *, replace: bool) -> None:
     """Write a file; one that is there is left as it is, unless told to replace it."""
     try:

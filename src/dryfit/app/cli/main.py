@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 import click
 
 from dryfit import __version__
+from dryfit.app.cli.book import book, sheet
 from dryfit.app.cli.drawings import draw, plot
 from dryfit.app.cli.files import WRONG, give_up, print_findings, read
 
@@ -210,6 +211,8 @@ def _answer_walk(
 
 cli.add_command(draw)
 cli.add_command(plot)
+cli.add_command(book)
+cli.add_command(sheet)
 
 
 def _sheet(answer: "ChooseAnswer", units: Any) -> str:

@@ -3,7 +3,19 @@
 from collections.abc import Iterator
 from dataclasses import fields
 
-from dryfit.app.paper.blocks import Block, Head, Notes, Point, Points, Sheet, Table, Text, said
+from dryfit.app.paper.blocks import (
+    Block,
+    Head,
+    Notes,
+    Picture,
+    Point,
+    Points,
+    Sheet,
+    Table,
+    Text,
+    said,
+    sentence,
+)
 from dryfit.app.paper.known import Known, name_and_kind
 from dryfit.app.words.around import taken
 from dryfit.app.words.figures import Figures
@@ -34,15 +46,30 @@ def walk_sheets(known: Known) -> tuple[Sheet, ...]:
     return tuple(sheets)
 
 
-def size_sheets(known: Known) -> tuple[Sheet, ...]:
-    """List the sizes with instrument and letter, and a box to measure again."""
+def line_drawings(known: Known) -> tuple[Sheet, ...]:
+    """Give each line its own drawing, with its letters."""
+    return tuple(
+        Sheet(f"Drawing: {name}", (Picture(svg, alt=f"half-section of {name}", framed=False),))
+        for name, svg in known.drawn.lines.items()
+    )
+
+
+def size_and_part_sheets(known: Known) -> tuple[Sheet, ...]:
+    """List the sizes, with instrument and letter, and the parts, with boxes for a pencil."""
+    blocks = (*_sizes(known), *_parts(known))
+    why = "Letters and numbers are those of the drawing."
+    return (Sheet("Sizes and parts", (*blocks, Notes()), why=why),) if blocks else ()
+
+
+def _sizes(known: Known) -> tuple[Block, ...]:
     rows = tuple(_size(key, between.size, known) for key, between in known.rebuild.sizes.items())
-    if not rows:
-        return ()
     heads = ("letter", "size", "as typed", "or", "by", "again")
     table = Table(heads, rows, (0, 1.9, 0.95, 0.75, 0.9, 0.8), right=(2, 3))
-    why = "Letters are those of the drawing. A minus: the second place lies nearer than the first."
-    return (Sheet("Sizes", (table, Notes()), why=why),)
+    minus = any(typed and typed.startswith("-") for _, _, typed, *_ in rows)
+    return (table, *((Text(MINUS_MEANS, 11),) if minus else ())) if rows else ()
+
+
+MINUS_MEANS = "A minus: the second place lies nearer to the first end of the line than the first."
 
 
 def _size(key: str, size: Size | NotKnown, known: Known) -> tuple[str | None, ...]:
@@ -59,16 +86,18 @@ def by(size: Size | NotKnown, rebuild: Rebuild) -> str:
     return own or rebuild.measured_with or CALIPER
 
 
-def part_sheets(known: Known) -> tuple[Sheet, ...]:
-    """List the parts with what is typed of each."""
+def _parts(known: Known) -> tuple[Block, ...]:
     rows = tuple(
-        (known.drawn.balloons.get(name, "–"), name_and_kind(part), "; ".join(_typed(part)), None)
-        for name, part in known.rebuild.parts.items()
+        (
+            known.drawn.balloons.get(part.name, "–"),
+            name_and_kind(part),
+            "; ".join(_typed(part)),
+            None,
+        )
+        for part in known.rebuild.parts.values()
     )
-    if not rows:
-        return ()
     heads = ("no.", "part, and its kind", "as typed", "marks on it")
-    return (Sheet("Parts", (Table(heads, rows, (0, 1, 2, 0.9)), Notes())),)
+    return (Head("Parts"), Table(heads, rows, (0, 1, 2, 0.9), high=7.5, tight=1.1)) if rows else ()
 
 
 def _typed(part: Part) -> Iterator[str]:
@@ -99,9 +128,16 @@ def source_sheet(known: Known) -> Sheet:
         blocks += [head, Table(("instrument", "limit from"), told, (1, 2.6))]
     blocks += [Head("Common practice, no source"), Points(PRACTICE_OF, dashed=True)]
     blocks += [Head("Estimates"), Text(NOT_KNOWN_OF)]
+    blocks += _about(known)
     guesses = taken(answer)
     blocks += [Head("Taken for granted"), *said(guesses)] if guesses else []
     return Sheet("Where the figures come from", (*blocks, Notes()))
+
+
+def _about(known: Known) -> tuple[Block, ...]:
+    """Say what is to be said of the drawing."""
+    told = [Point(sentence(one.message)) for one in known.drawn.findings]
+    return (Head("Of the drawing"), Points(tuple(told))) if told else ()
 
 
 def _short(show: Figures) -> Figures:

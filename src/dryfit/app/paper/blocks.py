@@ -143,18 +143,17 @@ class Columns:
 
 @dataclass(frozen=True, slots=True)
 class Picture:
-    """A drawing, or why there is none; 0 high is all that is left of the sheet."""
+    """A drawing, and what it shows; 0 high [mm] is all that is left of the sheet."""
 
     svg: str
-    why: str = ""
-    alt: str = ""
+    alt: str
     high: float = 0.0
     framed: bool = True
 
 
 @dataclass(frozen=True, slots=True)
 class Squares:
-    """Squared paper, to sketch on."""
+    """Squared paper, to sketch on; 0 high [mm] is all that is left of the sheet."""
 
     label: str
     high: float = 0.0
@@ -162,7 +161,7 @@ class Squares:
 
 @dataclass(frozen=True, slots=True)
 class Grid:
-    """Axes without figures, to plot on: its lines either way, and what goes across."""
+    """Axes without figures, to plot on: what goes across, and its lines either way."""
 
     across: str
     columns: int = 60
@@ -216,14 +215,14 @@ def as_data(record: Any) -> Any:
     return record
 
 
-def said(lines: list[Said], *, strong: bool = False) -> tuple[Block, ...]:
+def said(lines: list[Said], *, strong: bool = False, size: float = BODY) -> tuple[Block, ...]:
     """Set sentences below each other, those that stand deeper further in; heads are left out."""
     points = [
         Point(_arrow(line.text), deep := max(line.by // 2 - 1, 0), strong and not deep)
         for line in lines
         if line.sort == "text" and line.text
     ]
-    return (Points(tuple(points)),) if points else ()
+    return (Points(tuple(points), size=size),) if points else ()
 
 
 def _arrow(text: str) -> str:

@@ -37,6 +37,9 @@ from dryfit.app.words.states import state_words
 from dryfit.app.words.trade import BESIDE, CARE, HOW
 from dryfit.model.rebuild import Check
 
+MOST = 5
+"""So many reasons stand beside a reading."""
+
 CLEAN = "light oil, clean rag"
 
 
@@ -122,7 +125,7 @@ def _beyond(check: CheckAnswer, known: Known) -> Columns:
     sides = [("If it reads more", check.more), ("If it reads less", check.less)]
     columns = []
     for label, reasons in sides:
-        words = reason_words(reasons, known.show, "more, less likely than these")
+        words = reason_words(reasons, known.show, "more, less likely than these", most=MOST)
         points = tuple(Point(word) for word in words or ["nothing that is known here"])
         columns.append((Points(points, label, dashed=True, size=12.0),))
     return Columns(tuple(columns))

@@ -45,8 +45,8 @@ def _pack_sheet(one: SettingAnswer, known: Known) -> Sheet:
     blocks += [_setup(one, route, known), Care(CARE["thickness"])]
     blocks += _way(one, route, known)
     blocks += _terms(one, known)
-    blocks += _other_ways(one, route, known)
-    return Sheet(f"Fit: {one.part}", (*blocks, _as_fitted(known), Notes()), why=why)
+    blocks += [_as_fitted(known), *_other_ways(one, route, known)]
+    return Sheet(f"Fit: {one.part}", (*blocks, Notes()), why=why)
 
 
 def _nut_sheet(one: SettingAnswer, known: Known) -> Sheet:
@@ -139,9 +139,8 @@ def _terms(one: SettingAnswer, known: Known) -> list[Block]:
         return []
     rows = [(term.label, known.show.bare(term.value_mm)) for term in one.terms]
     total = known.show.bare(sum(term.value_mm for term in one.terms))
-    table = Table(
-        ("size", "counts"), (*rows, (f"{one.part} by the sum of sizes", total)), (1, 0), right=(1,)
-    )
+    rows.append((f"{one.part} by the sum of sizes", total))
+    table = Table(("size", "counts"), tuple(rows), (1, 0), right=(1,), tight=0.9)
     return [Head("The sum of sizes"), table]
 
 
@@ -150,7 +149,7 @@ def _other_ways(one: SettingAnswer, best: RouteAnswer | None, known: Known) -> l
     others = [route for route in one.routes if route is not best]
     told: list[Block] = []
     for route in sorted(others, key=lambda r: r.chance is None):
-        told += said(route_words(one, route, known.show), strong=route.chance is not None)
+        told += said(route_words(one, route, known.show), strong=route.chance is not None, size=12)
     return [Head("Other ways"), *told] if told else []
 
 

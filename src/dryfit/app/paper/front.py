@@ -10,6 +10,7 @@ from dryfit.app.paper.blocks import (
     Point,
     Points,
     Sheet,
+    Squares,
     Table,
     Text,
     said,
@@ -26,7 +27,9 @@ def cover(known: Known) -> Sheet:
     """Give the cover: title, chances, drawing."""
     answer, drawn = known.answer, known.drawn
     blocks: list[Block] = [Text(answer.notes, 13)] if answer.notes else []
-    picture = Picture(drawn.svg, drawn.why, f"half-section of {named(answer)}")
+    picture = (
+        Picture(drawn.svg, f"half-section of {named(answer)}") if drawn.svg else Squares(drawn.why)
+    )
     return Sheet(named(answer), (*blocks, *_chances(known), picture), cover=True)
 
 
@@ -50,42 +53,56 @@ BIG, SMALLER = 36.0, 23.0
 STOPPED = "No chance is told, and no pack: the text has to be put right first. See the next sheet."
 
 
+def wanted(findings: tuple[FindingAnswer, ...], known: Known) -> tuple[Sheet, ...]:
+    """Say what was found in the text, what is wanted, how sure it is, and what raises it."""
+    answer = known.answer
+    found = _found(findings, known)
+    if not answer.answered:
+        return (Sheet(PUT_RIGHT, (*found, Notes())),)
+    head = (Head(PUT_RIGHT),) if found else ()
+    blocks = (*head, *found, *_needs(known), *_sure(known), Notes())
+    return (Sheet("What is wanted, and how sure it is", blocks),)
+
+
+PUT_RIGHT = "To put right or to keep in mind"
+
+
 def noted(findings: tuple[FindingAnswer, ...], known: Known) -> tuple[Sheet, ...]:
+    """Give a sheet for what was found alone; none where nothing was."""
+    found = _found(findings, known)
+    return (Sheet(PUT_RIGHT, (*found, Notes())),) if found else ()
+
+
+def _found(findings: tuple[FindingAnswer, ...], known: Known) -> tuple[Block, ...]:
     """List what was found in the text, and what is not known yet."""
-    lacking = lacking_sizes(known.answer.lacking, known.show)
-    if not findings and not lacking:
-        return ()
     blocks: list[Block] = []
     for found in findings:
         line = f"line {found.line}, {found.level}" if found.line else found.level
-        told = (Point(f"{line}: {found.message}", strong=True), Point(found.way_out, 1))
+        told = (Point(f"{line}: {found.message}"), Point(found.way_out, 1))
         blocks.append(Points(tuple(point for point in told if point.text)))
+    lacking = lacking_sizes(known.answer.lacking, known.show)
     if lacking:
         blocks += [Head(lacking[0].text), *said(lacking)]
-    return (Sheet("To put right or to keep in mind", (*blocks, Notes())),)
+    return tuple(blocks)
 
 
-def wanted(known: Known) -> tuple[Sheet, ...]:
-    """Say what is wanted, how sure it is, and what raises it."""
-    answer = known.answer
-    if not answer.answered:
-        return ()
-    needs = [n for n in answer.needs if not n.lacking]
-    blocks: list[Block] = []
-    if needs:
-        told = [line for one in needs for line in need_words(one, known.show)]
-        blocks += [Head("What is wanted"), *said(told, strong=True)]
-    certain = sure(answer)
-    blocks += [Head("How sure"), *said(certain)] if certain else []
-    acts = raises(answer)
-    if acts:
-        heads = ("done", "act", "then", "takes, by estimate")
-        rows = tuple((None, *_act(line.text)) for line in acts[2:])
-        blocks += [Head(acts[0].text), *said(acts[1:2])]
-        blocks += [Table(heads, rows, (0.22, 2.2, 0.6, 0.5))] if rows else []
-    else:
-        blocks += [Text(nothing_raises(answer))]
-    return (Sheet("What is wanted, and how sure it is", (*blocks, Notes())),)
+def _needs(known: Known) -> tuple[Block, ...]:
+    """Say what is wanted."""
+    needs = [n for n in known.answer.needs if not n.lacking]
+    told = [line for one in needs for line in need_words(one, known.show)]
+    return (Head("What is wanted"), *said(told, strong=True)) if told else ()
+
+
+def _sure(known: Known) -> tuple[Block, ...]:
+    """Say how sure it is, and what raises it."""
+    certain, acts = sure(known.answer), raises(known.answer)
+    first: tuple[Block, ...] = (Head("How sure"), *said(certain)) if certain else ()
+    if not acts:
+        return (*first, Text(nothing_raises(known.answer)))
+    heads = ("done", "act", "then", "takes, by estimate")
+    rows = tuple((None, *_act(line.text)) for line in acts[2:])
+    table = (Table(heads, rows, (0.22, 2.2, 0.6, 0.5)),) if rows else ()
+    return (*first, Head(acts[0].text), *said(acts[1:2]), *table)
 
 
 def _act(told: str) -> tuple[str, str, str]:

@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 
 from dryfit.app.paper.blocks import Figure
 from dryfit.app.usecases.choose import ChooseAnswer
+from dryfit.app.usecases.opening import FindingAnswer
 from dryfit.app.words.figures import Figures
 from dryfit.model.parts import Part
 from dryfit.model.rebuild import Rebuild
@@ -18,22 +19,29 @@ class Drawn:
     ----------
     svg, why
         The drawing as SVG; where there is none, why.
+    lines
+        By line, its own drawing as SVG, where there is more than one.
     letters
         By key of a size, its letter on the drawing.
     balloons
         By part, its number on the drawing.
+    findings
+        What was found as it was drawn.
     """
 
     svg: str = ""
     why: str = ""
+    lines: Mapping[str, str] = field(default_factory=dict)
     letters: Mapping[str, str] = field(default_factory=dict)
     balloons: Mapping[str, str] = field(default_factory=dict)
+    findings: tuple[FindingAnswer, ...] = ()
 
 
 @dataclass(frozen=True)
 class Known:
-    """A unit."""
+    """A unit, and its text."""
 
+    text: str
     rebuild: Rebuild
     answer: ChooseAnswer
     show: Figures

@@ -13,8 +13,8 @@ def record_sheets(known: Known | None) -> tuple[Sheet, ...]:
 
 
 def _as_left(known: Known | None) -> Sheet:
-    packs: tuple[tuple[str | None, ...], ...] = ((None, None, None, None),) * 3
-    readings: tuple[tuple[str | None, ...], ...] = ((None, None, None, None),) * 5
+    packs: tuple[tuple[str | None, ...], ...] = ((None, None, None, None),) * 2
+    readings: tuple[tuple[str | None, ...], ...] = ((None, None, None, None),) * 4
     if known is not None:
         show = Figures(known.show.first, both=False)
         packs = tuple(

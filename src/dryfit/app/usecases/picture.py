@@ -1,19 +1,34 @@
 """The drawing of a unit as its book shows it: SVG, letters, numbers, or why there is none."""
 
+from collections.abc import Iterable
+
 from dryfit.app.paper.known import Drawn
+from dryfit.app.usecases.opening import FindingAnswer
+
+Findings = tuple[FindingAnswer, ...]
 
 
-def picture(text: bytes) -> Drawn:
-    """Draw a unit without its tables, which stand on sheets of their own."""
+def picture(text: bytes, lines: Iterable[str], found: Findings) -> Drawn:
+    """Draw a unit, and each line where there is more than one; tables stand on their own sheets.
+
+    What was found before is not found again.
+    """
     from dryfit.app.usecases.drawing import DrawRequest, draw
     from dryfit.draw.svg import svg
 
-    answer = draw(DrawRequest(text, tables=False))
-    if answer.drawing is None:
-        stops = [found.message for found in answer.findings if found.level == "stop"]
-        return Drawn(why="There is no drawing: " + "; ".join(stops or ["nothing to draw"]))
+    whole = draw(DrawRequest(text, tables=False))
+    findings = tuple(one for one in whole.findings if one not in found)
+    if whole.drawing is None:
+        stops = [one.message for one in findings if one.level == "stop"]
+        why = "There is no drawing: " + "; ".join(stops or ["nothing to draw"])
+        return Drawn(why=why, findings=findings)
+    names = tuple(lines)
+    each = {} if len(names) < 2 else {n: draw(DrawRequest(text, n, tables=False)) for n in names}
+    answers = (whole, *each.values())
     return Drawn(
-        svg(answer.drawing),
-        letters={one.key: one.letter for one in answer.letters},
-        balloons={one.part: str(one.number) for one in answer.balloons},
+        svg(whole.drawing),
+        findings=findings,
+        lines={name: svg(one.drawing) for name, one in each.items() if one.drawing},
+        letters={x.key: x.letter for one in answers for x in one.letters},
+        balloons={x.part: str(x.number) for one in answers for x in one.balloons},
     )

@@ -1,12 +1,13 @@
 """`sheet`: one sheet of a unit for itself, or an empty one."""
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date
 
 from dryfit.app.paper.blocks import Sheet
 from dryfit.app.paper.checking import check_sheets
 from dryfit.app.paper.fitting import setting_sheets
+from dryfit.app.paper.front import noted
 from dryfit.app.paper.helping import help_sheet
 from dryfit.app.paper.known import Known
 from dryfit.app.paper.press import Imprint, Paper
@@ -15,7 +16,7 @@ from dryfit.app.paper.strip_down import strip_sheets
 from dryfit.app.paper.summary import reading_sheet
 from dryfit.app.paper.walking import walk_forms
 from dryfit.app.usecases.begin import start
-from dryfit.app.usecases.book import BookAnswer, bound, known_of, unasked
+from dryfit.app.usecases.binding import BookAnswer, bound, known_of, unasked
 from dryfit.app.usecases.opening import open_text
 from dryfit.model.rebuild import Rebuild
 
@@ -61,12 +62,11 @@ def sheet(request: SheetRequest) -> BookAnswer:
     opened = open_text(text or start("blank"))
     asked = request.name != STRIP_DOWN and text is not None
     known = known_of(opened, text or b"", request.draws) if asked else unasked(opened)
-    sheets = SHEETS[request.name](known if text is not None else None)
     unit = opened.rebuild.title if text is not None else ""
     imprint = Imprint(unit, request.file, request.printed, request.paper)
-    if request.text is None:
-        opened = replace(opened, findings=())
-    return bound(known, opened, sheets, imprint, noted_after=len(sheets))
+    found = opened.findings if request.text is not None else ()
+    sheets = SHEETS[request.name](known if text is not None else None)
+    return bound(known, found, imprint, lambda told: (*sheets, *noted(told, known)))
 
 
 STRIP_DOWN = "strip-down"

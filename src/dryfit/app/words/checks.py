@@ -111,19 +111,17 @@ def reading_words(check: CheckAnswer, show: Figures) -> list[Said]:
     return lines + (indented(read.wanted, by=4) if read.wanted else [])
 
 
-def reason_words(reasons: tuple[ReasonAnswer, ...], show: Figures, rest: str) -> list[str]:
-    """List what would make it read more or less; `rest` says where those left out are."""
+def reason_words(
+    reasons: tuple[ReasonAnswer, ...], show: Figures, rest: str, *, most: int = 6
+) -> list[str]:
+    """List what would make it read more or less; `rest` says where those beyond `most` are."""
     words = []
     false = [reason for reason in reasons if reason.words.startswith("false reading")]
     others = [reason for reason in reasons if reason not in false]
-    for reason in (*others[:MOST], *false):
+    for reason in (*others[:most], *false):
         change = reason.change_mm
         amount = "" if change is None else f" ({show.bare(abs(change))})"
         words.append(reason.words + amount)
-    if len(others) > MOST:
-        words.append(f"{len(others) - MOST} {rest}")
+    if len(others) > most:
+        words.append(f"{len(others) - most} {rest}")
     return words
-
-
-MOST = 6
-"""So many reasons of one reading are read aloud."""
