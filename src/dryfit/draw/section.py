@@ -41,7 +41,7 @@ from dryfit.shape.cells import Cell, Solid
 SCALES = (10.0, 5.0, 2.0, 1.0, 0.5, 0.4, 0.2, 0.1, 0.05, 0.02, 0.01)
 """Scales of ISO 5455, and 1 : 2.5 between (from memory)."""
 
-WIDEST, TALLEST = 150.0, 150.0
+WIDEST, TALLEST = 160.0, 150.0
 """Room for a view on a sheet [mm]."""
 
 MARGIN, AIR = 4.0, 6.0
@@ -73,9 +73,15 @@ def section(subject: Subject) -> Drawing:
     room = max(widest + 2 * side, 150.0)
     groups: list[Group] = []
     top = 0.0
-    for view, extent in zip(subject.views, extents, strict=True):
-        made, top = _view(subject, view, extent, _Place(scale, room, top, side))
-        groups += made
+    for row in _rows(extents, scale, room, side):
+        own = room / len(row)
+        ends = []
+        for n, at in enumerate(row):
+            place = _Place(scale, own, n * own, top, side)
+            made, end = _view(subject, subject.views[at], extents[at], place)
+            groups += made
+            ends.append(end)
+        top = min(ends)
     below, end = _below(subject, scale, room, top - AIR)
     height = -end + MARGIN * 2 + TITLE * 2
     shifted = [_moved(g, MARGIN, height - MARGIN - 2 * TITLE) for g in (*groups, *below)]
@@ -89,12 +95,27 @@ def section(subject: Subject) -> Drawing:
 
 @dataclass(frozen=True, slots=True)
 class _Place:
-    """Where a view goes: scale, width of the sheet, where the one above ends, room at the sides."""
+    """Where a view goes: scale, its width and left edge, where the one above ends, its sides."""
 
     scale: float
     room: float
+    left: float
     top: float
     side: float
+
+
+def _rows(extents: Sequence[Extent], scale: float, room: float, side: float) -> list[list[int]]:
+    """Put views beside each other where they have room, in their order."""
+    rows: list[list[int]] = []
+    for n, extent in enumerate(extents):
+        own = (extent.last - extent.first) * scale + 2 * side
+        row = rows[-1] if rows else []
+        widest = max([own, *((extents[i].last - extents[i].first) * scale + 2 * side for i in row)])
+        if row and widest * (len(row) + 1) <= room:
+            row.append(n)
+        else:
+            rows.append([n])
+    return rows
 
 
 def _side(subject: Subject) -> float:
@@ -118,8 +139,9 @@ def _scale(extents: Sequence[Extent]) -> float:
 def _extent(view: View, times: float) -> Extent:
     bend = stretch(view.gaps, times)
     cells = [c for s in view.line.solids for c in s.laid]
-    first = min((bend(c.first) for c in cells), default=0.0)
-    last = max((bend(c.last) for c in cells), default=1.0)
+    xs = [x for c in cells for x in (c.first, c.last)]
+    xs += [x for span in view.spans for x in (span.first, span.last)]
+    first, last = min(map(bend, xs), default=0.0), max(map(bend, xs), default=1.0)
     reach = max((max(c.outer) for c in cells), default=1.0)
     above = reach
     if view.crossing:
@@ -134,9 +156,9 @@ def _extent(view: View, times: float) -> Extent:
 def _view(subject: Subject, view: View, extent: Extent, place: _Place) -> tuple[list[Group], float]:
     """Draw one view below what stands above it, and say where it ends."""
     scale = place.scale
-    left = (place.room - (extent.last - extent.first) * scale) / 2
+    left = place.left + (place.room - (extent.last - extent.first) * scale) / 2
     row = place.top - AIR - balloons.RADIUS
-    axis = row - balloons.RADIUS - 2 * AIR - extent.above * scale
+    axis = row - balloons.RADIUS - 1.5 * AIR - extent.above * scale
     bend = stretch(view.gaps, subject.exaggerated)
     start = min(c.first for s in view.line.solids for c in s.laid)
     origin = (left + (bend(start) - extent.first) * scale, axis)
@@ -157,7 +179,7 @@ def _view(subject: Subject, view: View, extent: Extent, place: _Place) -> tuple[
     groups += marks
     groups += _balloons(subject, view, aims, _round(up, extent, row, axis, left))
     groups += _ends(view.line, axis, left, (extent.last - extent.first) * scale, place)
-    hung = _hung(view, up, place.room)
+    hung = _hung(view, up, place)
     groups += lengths.drawn(hung, bottom - AIR)
     rows = max((h.row for h in hung), default=-1) + 1
     return groups, bottom - AIR - rows * lengths.ROW
@@ -331,14 +353,14 @@ def _ends(line: Shown, axis: float, left: float, wide: float, place: _Place) -> 
     return [Group(Layer.TEXT, tuple(items))]
 
 
-def _hung(view: View, up: Frame, room: float) -> list[lengths.Hung]:
+def _hung(view: View, up: Frame, place: _Place) -> list[lengths.Hung]:
     """Hang the lengths of a view."""
     start = up.origin[1] - 1.0
     asked = []
     for span in view.spans:
         a, b = (up((x, 0.0))[0] for x in (span.first, span.last))
         asked.append(lengths.Length(span.letter, min(a, b), max(a, b), (start, start)))
-    return lengths.hang(asked, -4.0, room + 4.0)
+    return lengths.hang(asked, place.left - 2.0, place.left + place.room + 2.0)
 
 
 def _below(subject: Subject, scale: float, room: float, top: float) -> tuple[list[Group], float]:

@@ -132,7 +132,8 @@ def _shoulders(
         most = COLLAR * scene.scale
         far = until(face.at, face.way, bounds, most)
         across = until(face.at, face.way, opposite, 1e9)
-        if not any(min(face.at, across) < s.first < max(face.at, across) for s in sitters):
+        low, high_end = min(face.at, across), max(face.at, across)
+        if not any(low < (s.first + s.last) / 2 < high_end for s in sitters):
             far = across if abs(across) < 1e8 else far
         far = min(max(far, ends[0]), ends[1])
         found.append(Step(min(face.at, far), max(face.at, far), high, known=False))
