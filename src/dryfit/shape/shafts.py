@@ -218,7 +218,8 @@ def _chamfered(cells: list[Cell], steps: list[Step]) -> list[Cell]:
 
 def _seated(gear: Gear, steps: list[Step]) -> Gear:
     """Bring the body of a gear down on to the shaft under it."""
-    hub = min(at(steps, x) or 0.0 for x in (gear.first, (gear.first + gear.last) / 2, gear.last))
+    under = [at(steps, x) for x in (gear.first, (gear.first + gear.last) / 2, gear.last)]
+    hub = min([radius for radius in under if radius], default=0.0)
     low = min(r for _, r in gear.body)
     hub = min(hub, 0.95 * min(r for _, r in gear.teeth))
     body = tuple((x, hub if r == low else r) for x, r in gear.body)

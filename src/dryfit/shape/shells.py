@@ -98,6 +98,8 @@ def _end(
     typed = [_furthest(_bounds(scene, part, side), way) for side in ("bore", "outside")]
     if way * typed[0] > way * far - HAIR:
         return typed[0], way * typed[1] > way * typed[0] + HAIR
+    if way * typed[1] > way * far + HAIR:
+        return far, True
     return _untyped_end(scene, faces, pockets, far, way)
 
 
