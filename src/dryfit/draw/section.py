@@ -26,6 +26,7 @@ from dryfit.draw.paper import (
     Stroke,
 )
 from dryfit.draw.section_hatch import angles
+from dryfit.draw.section_outline import Metal
 from dryfit.draw.section_parts import (
     behind,
     boxes,
@@ -41,7 +42,7 @@ from dryfit.shape.cells import Cell, Solid
 SCALES = (10.0, 5.0, 2.0, 1.0, 0.5, 0.4, 0.2, 0.1, 0.05, 0.02, 0.01)
 """Scales of ISO 5455, and 1 : 2.5 between (from memory)."""
 
-WIDEST, TALLEST = 150.0, 150.0
+WIDEST, TALLEST = 160.0, 150.0
 """Room for a view on a sheet [mm]."""
 
 MARGIN, AIR = 4.0, 6.0
@@ -49,6 +50,9 @@ MARGIN, AIR = 4.0, 6.0
 
 TITLE, NAME = 3.5, 3.0
 """Heights of the letters of the title, and of the names of ends [mm]."""
+
+Parts = dict[str, list[Item]]
+"""Items by part."""
 
 BEYOND = 4.0
 """How far an axis is drawn beyond its line [mm]."""
@@ -73,9 +77,15 @@ def section(subject: Subject) -> Drawing:
     room = max(widest + 2 * side, 150.0)
     groups: list[Group] = []
     top = 0.0
-    for view, extent in zip(subject.views, extents, strict=True):
-        made, top = _view(subject, view, extent, _Place(scale, room, top, side))
-        groups += made
+    for row in _rows(extents, scale, room, side):
+        own = room / len(row)
+        ends = []
+        for n, at in enumerate(row):
+            place = _Place(scale, own, n * own, top, side)
+            made, end = _view(subject, subject.views[at], extents[at], place)
+            groups += made
+            ends.append(end)
+        top = min(ends)
     below, end = _below(subject, scale, room, top - AIR)
     height = -end + MARGIN * 2 + TITLE * 2
     shifted = [_moved(g, MARGIN, height - MARGIN - 2 * TITLE) for g in (*groups, *below)]
@@ -89,12 +99,27 @@ def section(subject: Subject) -> Drawing:
 
 @dataclass(frozen=True, slots=True)
 class _Place:
-    """Where a view goes: scale, width of the sheet, where the one above ends, room at the sides."""
+    """Where a view goes: scale, its width and left edge, where the one above ends, its sides."""
 
     scale: float
     room: float
+    left: float
     top: float
     side: float
+
+
+def _rows(extents: Sequence[Extent], scale: float, room: float, side: float) -> list[list[int]]:
+    """Put views beside each other where they have room, in their order."""
+    rows: list[list[int]] = []
+    for n, extent in enumerate(extents):
+        own = (extent.last - extent.first) * scale + 2 * side
+        row = rows[-1] if rows else []
+        widest = max([own, *((extents[i].last - extents[i].first) * scale + 2 * side for i in row)])
+        if row and widest * (len(row) + 1) <= room:
+            row.append(n)
+        else:
+            rows.append([n])
+    return rows
 
 
 def _side(subject: Subject) -> float:
@@ -118,8 +143,9 @@ def _scale(extents: Sequence[Extent]) -> float:
 def _extent(view: View, times: float) -> Extent:
     bend = stretch(view.gaps, times)
     cells = [c for s in view.line.solids for c in s.laid]
-    first = min((bend(c.first) for c in cells), default=0.0)
-    last = max((bend(c.last) for c in cells), default=1.0)
+    xs = [x for c in cells for x in (c.first, c.last)]
+    xs += [x for span in view.spans for x in (span.first, span.last)]
+    first, last = min(map(bend, xs), default=0.0), max(map(bend, xs), default=1.0)
     reach = max((max(c.outer) for c in cells), default=1.0)
     above = reach
     if view.crossing:
@@ -133,34 +159,50 @@ def _extent(view: View, times: float) -> Extent:
 
 def _view(subject: Subject, view: View, extent: Extent, place: _Place) -> tuple[list[Group], float]:
     """Draw one view below what stands above it, and say where it ends."""
-    scale = place.scale
-    left = (place.room - (extent.last - extent.first) * scale) / 2
+    left = place.left + (place.room - (extent.last - extent.first) * place.scale) / 2
     row = place.top - AIR - balloons.RADIUS
-    axis = row - balloons.RADIUS - 2 * AIR - extent.above * scale
-    bend = stretch(view.gaps, subject.exaggerated)
-    start = min(c.first for s in view.line.solids for c in s.laid)
-    origin = (left + (bend(start) - extent.first) * scale, axis)
-    up = Frame(origin, start, (1.0, 0.0), (0.0, 1.0), scale, bend)
-    down = replace(up, across=(0.0, -1.0))
-    hatch = _angles(view)
-    parts = _main_parts(subject, view, up, hatch)
-    aims = {name: up(at) for name, at in targets(view.line.solids, {}).items()}
-    low = from_outside(view.line.solids, down, subject.settings)
-    for name, items in low.items():
-        parts.setdefault(name, []).extend(items)
-    if view.crossing:
-        _cross(subject, view, up, hatch, parts, aims)
+    axis = row - balloons.RADIUS - 1.5 * AIR - extent.above * place.scale
+    up = _frame(subject, view, extent, place.scale, (left, axis))
+    parts, aims = _drawn_parts(subject, view, up)
     groups = [Group(Layer.PARTS, tuple(items), name) for name, items in parts.items() if items]
     groups.append(Group(Layer.AXES, tuple(_axes(view, up, extent))))
-    bottom = axis - extent.below * scale
     marks, aims = _gap_marks(view, up, aims)
     groups += marks
-    groups += _balloons(subject, view, aims, _round(up, extent, row, axis, left))
-    groups += _ends(view.line, axis, left, (extent.last - extent.first) * scale, place)
-    hung = _hung(view, up, place.room)
-    groups += lengths.drawn(hung, bottom - AIR)
-    rows = max((h.row for h in hung), default=-1) + 1
-    return groups, bottom - AIR - rows * lengths.ROW
+    stand = _balloons(subject, view, aims, _round(up, extent, row, axis, left))
+    groups += balloons.drawn(stand, {gap.label for gap in view.gaps})
+    groups += _ends(view.line, axis, left, (extent.last - extent.first) * place.scale, place)
+    bottom = axis - extent.below * place.scale - AIR
+    hung = _hung(view, up, place)
+    groups += lengths.drawn(hung, bottom)
+    end = bottom - (max((h.row for h in hung), default=-1) + 1) * lengths.ROW
+    spare = _spare(stand, place, axis + extent.above * place.scale)
+    return [_moved(group, 0.0, spare) for group in groups], end + spare
+
+
+def _spare(stand: Sequence[balloons.Balloon], place: _Place, top: float) -> float:
+    """Say how much a view can move up where no balloon stands above it [mm]."""
+    highest = max([top + BEYOND, *(one.at[1] + balloons.RADIUS for one in stand)])
+    return max(0.0, place.top - AIR - highest)
+
+
+def _frame(subject: Subject, view: View, extent: Extent, scale: float, corner: Point) -> Frame:
+    """Lay the line of a view on paper: its cut side, upwards."""
+    bend = stretch(view.gaps, subject.exaggerated)
+    start = min(c.first for s in view.line.solids for c in s.laid)
+    origin = (corner[0] + (bend(start) - extent.first) * scale, corner[1])
+    return Frame(origin, start, (1.0, 0.0), (0.0, 1.0), scale, bend)
+
+
+def _drawn_parts(subject: Subject, view: View, up: Frame) -> tuple[Parts, dict[str, Point]]:
+    """Draw all parts of a view, and say where a leader may point to each."""
+    hatch = _angles(view)
+    parts = _main_parts(subject, view, up, hatch)
+    aims = {name: up(at) for name, at in targets(view.line.solids).items()}
+    low = from_outside(view.line.solids, replace(up, across=(0.0, -1.0)), subject.settings)
+    for name, items in low.items():
+        parts.setdefault(name, []).extend(items)
+    _cross(subject, view, up, hatch, parts, aims)
+    return parts, aims
 
 
 def _round(up: Frame, extent: Extent, row: float, axis: float, left: float) -> balloons.Room:
@@ -195,10 +237,6 @@ def _near(a: Cell, b: Cell, near: float) -> bool:
     return along > -near and across > -near
 
 
-Parts = dict[str, list[Item]]
-"""Items by part."""
-
-
 def _main_parts(subject: Subject, view: View, up: Frame, hatch: Mapping[str, float]) -> Parts:
     """Draw the cut side of the line that lies along."""
     parts: Parts = {}
@@ -216,17 +254,23 @@ def _main_parts(subject: Subject, view: View, up: Frame, hatch: Mapping[str, flo
 
 def _case(view: View, solid: Solid, up: Frame, angle: float) -> list[Item]:
     """Draw the case, with that about a line that crosses."""
-    metal, hollow = boxes(solid, lambda x, r: up((x, r)), (1.0,))
+    metal, hollow = boxes(solid, up, (1.0,))
     other = view.crossing and next(
         (s for s in view.crossing.line.solids if s.part == solid.part), None
     )
     if view.crossing and other:
         frame = _across(view.crossing, up)
-        more, room = boxes(other, lambda x, r: frame((x, r)), (1.0, -1.0))
+        more, room = boxes(other, frame, (1.0, -1.0))
         metal, hollow = [*metal, *more], [*hollow, *room]
         floor = up((view.crossing.at, 0.0))[1]
-        metal = [((a, max(b, floor), c, d), g) for (a, b, c, d), g in metal if d > floor]
+        metal = [_above(one, floor) for one in metal if one.box[3] > floor]
     return cases_crossing(metal, hollow, angle)
+
+
+def _above(one: Metal, floor: float) -> Metal:
+    """Cut a box off at the axis."""
+    left, low, right, high = one.box
+    return replace(one, box=(left, max(low, floor), right, high))
 
 
 def _across(crossing: Crossing, up: Frame) -> Frame:
@@ -258,7 +302,7 @@ def _cross(
             items += cut_part(solid, frame, angle, marked=solid.part in subject.settings)
             items += behind(solid, view.crossing.line.solids, frame)
     side = left if up((view.crossing.at, 0.0))[0] < _middle(view, up) else right
-    own = targets(view.crossing.line.solids, {})
+    own = targets(view.crossing.line.solids)
     for name, at in own.items():
         if name not in subject.cases:
             aims[name] = side(at)
@@ -307,7 +351,7 @@ def _gap_marks(
 
 def _balloons(
     subject: Subject, view: View, aims: Mapping[str, Point], room: balloons.Room
-) -> list[Group]:
+) -> list[balloons.Balloon]:
     """Number all parts of a view, and letter its gaps."""
     labels = {gap.label for gap in view.gaps}
     listed = [
@@ -315,8 +359,7 @@ def _balloons(
         for name, at in aims.items()
         if name in labels or name in subject.numbers
     ]
-    made = balloons.placed(listed, room)
-    return balloons.drawn(made, labels)
+    return balloons.placed(listed, room)
 
 
 def _ends(line: Shown, axis: float, left: float, wide: float, place: _Place) -> list[Group]:
@@ -331,14 +374,14 @@ def _ends(line: Shown, axis: float, left: float, wide: float, place: _Place) -> 
     return [Group(Layer.TEXT, tuple(items))]
 
 
-def _hung(view: View, up: Frame, room: float) -> list[lengths.Hung]:
+def _hung(view: View, up: Frame, place: _Place) -> list[lengths.Hung]:
     """Hang the lengths of a view."""
     start = up.origin[1] - 1.0
     asked = []
     for span in view.spans:
         a, b = (up((x, 0.0))[0] for x in (span.first, span.last))
         asked.append(lengths.Length(span.letter, min(a, b), max(a, b), (start, start)))
-    return lengths.hang(asked, -4.0, room + 4.0)
+    return lengths.hang(asked, place.left - 2.0, place.left + place.room + 2.0)
 
 
 def _below(subject: Subject, scale: float, room: float, top: float) -> tuple[list[Group], float]:

@@ -22,6 +22,10 @@ AIR = 0.9
 """Room about a letter [mm]."""
 
 
+SAME = 0.08
+"""Faces nearer than this on paper have one extension line [mm]."""
+
+
 @dataclass(frozen=True, slots=True)
 class Length:
     """A length to be hung under a view: its letter, its two faces [mm of paper], and from where."""
@@ -100,16 +104,29 @@ def _ways(length: Length, row: int) -> Iterable[Hung]:
 
 def drawn(hung: Sequence[Hung], top: float) -> list[Group]:
     """Draw chains below a height [mm]; extension lines leave out the letters they pass."""
-    letters = {id(h): _lettering(h, top) for h in hung}
-    rooms = [box(letter) for letter in letters.values()]
-    groups = []
-    for one in hung:
-        y = top - one.row * ROW
-        items: list[Item] = [*_line(one, y)]
-        for x, start in zip((one.length.first, one.length.last), one.length.tops, strict=True):
-            items += [_thin(piece) for piece in _broken(x, start, y - 1.2, rooms)]
-        groups.append(Group(Layer.SIZES, (*items, letters[id(one)])))
+    letters = [_lettering(h, top) for h in hung]
+    rooms = [box(letter) for letter in letters]
+    lines = [
+        _thin(piece)
+        for x, (start, end) in _faces(hung, top).items()
+        for piece in _broken(x, start, end, rooms)
+    ]
+    groups = [Group(Layer.SIZES, tuple(lines))] if lines else []
+    for one, letter in zip(hung, letters, strict=True):
+        groups.append(Group(Layer.SIZES, (*_line(one, top - one.row * ROW), letter)))
     return groups
+
+
+def _faces(hung: Sequence[Hung], top: float) -> dict[float, tuple[float, float]]:
+    """Say from where to where the extension line of each face goes; one for faces in one place."""
+    found: dict[float, tuple[float, float]] = {}
+    for one in hung:
+        end = top - one.row * ROW - 1.2
+        for x, start in zip((one.length.first, one.length.last), one.length.tops, strict=True):
+            same = next((at for at in found if abs(at - x) < SAME), x)
+            before = found.get(same, (start, end))
+            found[same] = max(before[0], start), min(before[1], end)
+    return found
 
 
 def _lettering(one: Hung, top: float) -> Lettering:

@@ -12,6 +12,9 @@ from dryfit.shape.cells import What
 HAIR = 1e-6
 """Places are the same within this [mm]."""
 
+PRESSED = 0.3
+"""Faces that are pressed together may lie over each other by less than this [mm]."""
+
 
 @dataclass(frozen=True, slots=True)
 class Step:
@@ -76,5 +79,5 @@ def at(steps: Sequence[Step], place: float) -> float | None:
 
 def until(start: float, way: float, bounds: Iterable[float], most: float) -> float:
     """Go from a place one way to the nearest bound, but no further than so much [mm]."""
-    ahead = [way * (b - start) for b in bounds if way * (b - start) > HAIR]
+    ahead = [way * (b - start) for b in bounds if way * (b - start) > PRESSED]
     return start + way * min([most, *ahead])

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
-from dryfit.model.parts import Cartridge, Cover, Part, Pin
+from dryfit.model.parts import Cartridge, Cover, Nut, Part, Pin
 from dryfit.model.rebuild import FIRST_END, LAST_END, Rebuild
 from dryfit.model.spots import Spot
 from dryfit.quantities import Size
@@ -79,7 +79,7 @@ class Scene:
     def ring_ends(self, body: str) -> tuple[float, float, Guess]:
         """Say where a ring begins and ends, and which end is an estimate."""
         ends = self.rest.ends(body)
-        if ends is not None:
+        if ends is not None and not isinstance(self.part(body), Nut):
             told = f"{owner(body)}.width" in self.rest.guessed or owner(body) in self.rest.guessed
             return min(ends), max(ends), Guess.LAST if told else Guess.NONE
         spots = self.rest.places[body]

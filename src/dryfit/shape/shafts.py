@@ -132,7 +132,8 @@ def _shoulders(
         most = COLLAR * scene.scale
         far = until(face.at, face.way, bounds, most)
         across = until(face.at, face.way, opposite, 1e9)
-        if not any(min(face.at, across) < s.first < max(face.at, across) for s in sitters):
+        low, high_end = min(face.at, across), max(face.at, across)
+        if not any(low < (s.first + s.last) / 2 < high_end for s in sitters):
             far = across if abs(across) < 1e8 else far
         far = min(max(far, ends[0]), ends[1])
         found.append(Step(min(face.at, far), max(face.at, far), high, known=False))
@@ -217,7 +218,8 @@ def _chamfered(cells: list[Cell], steps: list[Step]) -> list[Cell]:
 
 def _seated(gear: Gear, steps: list[Step]) -> Gear:
     """Bring the body of a gear down on to the shaft under it."""
-    hub = min(at(steps, x) or 0.0 for x in (gear.first, (gear.first + gear.last) / 2, gear.last))
+    under = [at(steps, x) for x in (gear.first, (gear.first + gear.last) / 2, gear.last)]
+    hub = min([radius for radius in under if radius], default=0.0)
     low = min(r for _, r in gear.body)
     hub = min(hub, 0.95 * min(r for _, r in gear.teeth))
     body = tuple((x, hub if r == low else r) for x, r in gear.body)

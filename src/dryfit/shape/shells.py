@@ -9,10 +9,11 @@ from dataclasses import replace
 from itertools import pairwise
 from typing import Any
 
-from dryfit.model.parts import RetainingRing
+from dryfit.model.parts import Cover, RetainingRing
 from dryfit.shape.bands import is_shaft, mm
 from dryfit.shape.cells import Cell, Guess
 from dryfit.shape.profile import HAIR, Step, beside, joined, profile, until
+from dryfit.shape.rings import Line
 from dryfit.shape.scene import Face, Scene, Sitter
 
 WALL, LEAST_WALL = 0.16, 5.0
@@ -50,18 +51,16 @@ def housing(scene: Scene, part: str) -> tuple[Cell, ...]:
         for guest in scene.guests(part)
         if (face := scene.joint_of(guest))
     ]
-    ends = (shut_first, shut_last, first, last)
-    shut = [
-        Step(
-            *span, scene.reach(*span, part) + 1.0 if scene.reach(*span, part) else 0.0, known=False
-        )
-        for span in _end_walls(hollow, ends)
-    ]
+    walls = _end_walls(scene, part, hollow, (shut_first, shut_last))
+    shut = [Step(*span, _hole(scene, part, span), known=False) for span in walls]
     inside = joined(sorted([*hollow, *shut], key=lambda step: step.first))
     open_ends = (Guess.NONE if shut_first else _end_guess(joints, first, Guess.FIRST)) | (
         Guess.NONE if shut_last else _end_guess(joints, last, Guess.LAST)
     )
-    return _with_ends(_shell(scene, part, inside, flanges), shut_first, shut_last, open_ends)
+    typed = scene.lands(part, "outside", first, last)
+    return _with_ends(
+        _shell(scene, part, inside, flanges), (shut_first, shut_last), typed, open_ends
+    )
 
 
 def _end_guess(joints: Sequence[Face], end: float, flag: Guess) -> Guess:
@@ -70,11 +69,18 @@ def _end_guess(joints: Sequence[Face], end: float, flag: Guess) -> Guess:
 
 
 def _with_ends(
-    cells: tuple[Cell, ...], shut_first: bool, shut_last: bool, guess: Guess
+    cells: tuple[Cell, ...], shut: tuple[bool, bool], typed: Sequence[Step], guess: Guess
 ) -> tuple[Cell, ...]:
-    """Mark the ends of a case that are estimates: those shut by a wall, and open ones told."""
-    guess |= (Guess.FIRST if shut_first else Guess.NONE) | (Guess.LAST if shut_last else Guess.NONE)
-    ends = {0: guess & Guess.FIRST, len(cells) - 1: guess & Guess.LAST}
+    """Mark the ends of a case that are estimates: where no typed land of its outside ends."""
+    for flag, is_shut in zip((Guess.FIRST, Guess.LAST), shut, strict=True):
+        guess |= flag if is_shut else Guess.NONE
+    first, last = cells[0].first, cells[-1].last
+    if any(abs(step.first - first) < HAIR for step in typed):
+        guess &= ~Guess.FIRST
+    if any(abs(step.last - last) < HAIR for step in typed):
+        guess &= ~Guess.LAST
+    ends = {0: guess & Guess.FIRST}
+    ends[len(cells) - 1] = ends.get(len(cells) - 1, Guess.NONE) | guess & Guess.LAST
     return tuple(
         replace(cell, guess=cell.guess | ends.get(n, Guess.NONE)) for n, cell in enumerate(cells)
     )
@@ -83,16 +89,34 @@ def _with_ends(
 def _end(
     scene: Scene, part: str, faces: Sequence[Face], joints: Sequence[Face], way: float
 ) -> tuple[float, bool]:
-    """Say where a case ends one way: at a joint, beyond a pocket, or shut by a wall."""
+    """Say where a case ends one way, and whether a wall shuts it there."""
     own = [face.at for face in joints if face.way == -way]
     if own:
         return way * max(way * x for x in own), False
-    sits = scene.sitters(part)
-    pockets = [x for s in sits for x in (s.first, s.last)]
-    every = [*pockets, *(face.at for face in faces), *_rooms(scene)]
-    far = way * max(way * x for x in every)
+    pockets = [x for s in scene.sitters(part) for x in (s.first, s.last)]
+    far = _furthest([*pockets, *(face.at for face in faces), *_rooms(scene)], way)
+    typed = [_furthest(_bounds(scene, part, side), way) for side in ("bore", "outside")]
+    if way * typed[0] > way * far - HAIR:
+        return typed[0], way * typed[1] > way * typed[0] + HAIR
+    if way * typed[1] > way * far + HAIR:
+        return far, True
+    return _untyped_end(scene, faces, pockets, far, way)
+
+
+def _furthest(places: Sequence[float], way: float) -> float:
+    return way * max((way * x for x in places), default=-1e9)
+
+
+def _bounds(scene: Scene, part: str, side: str) -> list[float]:
+    """List where typed lands of a side begin and end [mm]."""
+    return [x for s in scene.lands(part, side, 0.0, 0.0) for x in (s.first, s.last) if x or s.last]
+
+
+def _untyped_end(
+    scene: Scene, faces: Sequence[Face], pockets: Sequence[float], far: float, way: float
+) -> tuple[float, bool]:
+    """Say the same where no bore is typed: beyond a pocket, a shoulder, or what turns."""
     stopped = [f for f in faces if abs(f.at - far) < HAIR and f.way == way]
-    turning = _turning(scene, way)
     if any(abs(far - x) < HAIR for x in pockets) and not stopped:
         return far + way * 1.5, False
     if stopped and not _is_plain(scene, stopped):
@@ -102,7 +126,7 @@ def _end(
     crossing = [g.apex for own in scene.gears.values() for g in own if g.apex is not None]
     if any(abs(far - x) < HAIR for x in crossing):
         return far, False
-    return (way * max(way * far, way * turning + CLEAR), True)
+    return _furthest([far, _turning(scene, way) + way * CLEAR], way), True
 
 
 def _is_plain(scene: Scene, faces: Sequence[Face]) -> bool:
@@ -121,24 +145,27 @@ def _rooms(scene: Scene) -> list[float]:
 
 def _turning(scene: Scene, way: float) -> float:
     """Say how far along what turns reaches [mm]."""
-    every = [
-        x
-        for name, cells in scene.cells.items()
-        if is_shaft(scene.part(name))
-        for c in cells
-        for x in (c.first, c.last)
-    ]
-    return way * max((way * x for x in every), default=-1e9)
+    turns = [own for name, own in scene.cells.items() if is_shaft(scene.part(name))]
+    return _furthest([x for own in turns for c in own for x in (c.first, c.last)], way)
+
+
+def _hole(scene: Scene, part: str, span: tuple[float, float]) -> float:
+    """Give the hole through which what is built goes through a wall [mm]; nought if nothing."""
+    reach = scene.reach(*span, part)
+    return reach + 1.0 if reach else 0.0
 
 
 def _end_walls(
-    hollow: Sequence[Step], ends: tuple[bool, bool, float, float]
+    scene: Scene, part: str, hollow: Sequence[Step], shut: tuple[bool, bool]
 ) -> list[tuple[float, float]]:
-    """Give the stretches of the walls that shut a case."""
-    shut_first, shut_last, first, last = ends
+    """Give the stretches of the walls that shut a case, as far as its typed outside goes."""
+    first, last = hollow[0].first, hollow[-1].last
     thick = wall(max(step.radius for step in hollow))
-    found = [(first - thick, first)] if shut_first else []
-    return found + ([(last, last + thick)] if shut_last else [])
+    typed = scene.lands(part, "outside", first, last)
+    far_first = min([s.first for s in typed if s.first < first - HAIR], default=first - thick)
+    far_last = max([s.last for s in typed if s.last > last + HAIR], default=last + thick)
+    found = [(far_first, first)] if shut[0] else []
+    return found + ([(last, far_last)] if shut[1] else [])
 
 
 def _hollow(
@@ -231,7 +258,7 @@ def _shell(
     round_it = [
         Step(s.first - thick, s.last + thick, s.radius + thick, known=False) for s in inside
     ]
-    claims = [*flanges, *typed, *sorted(round_it, key=lambda s: -s.radius)]
+    claims = [*typed, *flanges, *sorted(round_it, key=lambda s: -s.radius)]
     outside = profile(claims, first, last, lambda bare: bare)
     cuts = sorted({x for s in (*inside, *outside) for x in (s.first, s.last)})
     return tuple(
@@ -296,7 +323,10 @@ def _sleeve(scene: Scene, part: str, hollow: Sequence[Step], flange: Step) -> tu
 def _flange_radius(scene: Scene, part: str, inside: float) -> tuple[float, bool]:
     """Say how far out a flange goes, and whether that is known."""
     record: Any = scene.rebuild.parts[part]
-    typed = [s.radius for s in scene.lands(part, "outside", 0.0, 0.0)]
+    joint = scene.joint(part)
+    beyond = joint.way * 1e-3 + joint.at if joint else 0.0
+    lands = scene.lands(part, "outside", 0.0, 0.0)
+    typed = [s.radius for s in lands if s.first < beyond < s.last or s.first == s.last]
     circle = mm(record.screw_circle)
     if typed:
         return max(typed), True
@@ -315,12 +345,14 @@ def cover(scene: Scene, part: str) -> tuple[Cell, ...]:
     spigots = [_spigot(scene, record, joint, face) for face in faces]
     inside = max([s.radius for _, s in spigots] + [1.2 * scene.scale])
     radius, known = _flange_radius(scene, part, inside)
-    thick = mm(record.thickness) or max(4.0, 0.14 * radius)
+    thick = mm(record.thickness) or _typed_thick(scene, part, joint)
+    known_thick = thick is not None
+    thick = thick or max(4.0, 0.14 * radius)
     deep = max([0.0, *(joint.way * (f.at - joint.at) for f in faces)])
     far = joint.at + joint.way * (thick + deep)
     lo, hi = min(joint.at, far), max(joint.at, far)
     guess = Guess.NONE if known else Guess.OUTER
-    if not mm(record.thickness):
+    if not known_thick:
         guess |= Guess.LAST if joint.way > 0 else Guess.FIRST
     recess = [s for hole, s in spigots if hole == 0.0 and deep and lo <= s.first and s.last <= hi]
     cells = _disc(scene, part, (lo, hi), radius, guess, recess)
@@ -328,6 +360,14 @@ def cover(scene: Scene, part: str) -> tuple[Cell, ...]:
         if step not in recess and step.last - step.first > HAIR:
             cells.append(_ring_of(step, hole))
     return tuple(cells)
+
+
+def _typed_thick(scene: Scene, part: str, joint: Face) -> float | None:
+    """Give the thickness of a flange from the land of it that is typed [mm]."""
+    lands = scene.lands(part, "outside", joint.at, joint.at)
+    far = [joint.way * (x - joint.at) for s in lands for x in (s.first, s.last)]
+    thick = max(far, default=0.0)
+    return thick if thick > 0.5 else None
 
 
 def _ring_of(step: Step, hole: float) -> Cell:
@@ -339,7 +379,9 @@ def _spigot(scene: Scene, record: Any, joint: Face, face: Face) -> tuple[float, 
     """Give the ring of metal from a face of a cover to its flange, with the hole in it."""
     lo, hi = min(face.at, joint.at), max(face.at, joint.at)
     band = scene.bands.get(face.other.part)
-    told = mm(record.spigot)
+    lands = scene.lands(record.name, "outside", lo, hi)
+    typed = [s.radius for s in lands if s.first < (lo + hi) / 2 < s.last]
+    told = mm(record.spigot) or (2 * typed[0] if typed else None)
     inner = scene.reach(lo, hi, record.name)
     if band is None:  # a boss that a shaft runs against
         radius = told / 2 if told else max(scene.scale, 1.05 * _tip(scene, face))
@@ -382,10 +424,11 @@ def _disc(
                 *(s.radius for s in recess if s.first <= (a + b) / 2 <= s.last),
             ]
         )
-        hole = min(hole, radius - 3.0)
+        bore = [s.radius for s in scene.lands(part, "bore", lo, hi) if s.first <= a and b <= s.last]
+        hole = min(bore[0] if bore else hole, radius - 3.0)
         own = guess & ~(Guess.FIRST if a > lo else Guess.NONE)
         own &= ~(Guess.LAST if b < hi else Guess.NONE)
-        bored = Guess.INNER if hole else Guess.NONE
+        bored = Guess.INNER if hole and not bore else Guess.NONE
         cells.append(Cell(a, b, (hole,) * 2, (radius,) * 2, guess=own | bored, piece="wall"))
     return cells
 
@@ -394,3 +437,14 @@ def _seal_ends(scene: Scene, span: tuple[float, float]) -> list[float]:
     """List where seals begin and end within a stretch [mm]."""
     lips = [c for c in scene.built() if c.what is c.what.LIP]
     return [x for c in lips for x in (c.first, c.last) if span[0] - HAIR <= x <= span[1] + HAIR]
+
+
+def screw_lines(scene: Scene, part: str) -> list[Line]:
+    """Give the axis of a screw of a cover, where the circle of its screws is known [mm]."""
+    record, joint = scene.part(part), scene.joint(part)
+    circle = mm(record.screw_circle) if isinstance(record, Cover) else None
+    if joint is None or not circle:
+        return []
+    outside = [x for c in scene.cells[part] for x in (c.first, c.last)]
+    far = joint.way * max(joint.way * x for x in outside) + joint.way * 3.0
+    return [((joint.at - joint.way * 12.0, circle / 2), (far, circle / 2))]

@@ -88,7 +88,7 @@ def _answer(
     drawn = {solid.part for solids in shapes.values() for solid in solids}
     shown = tuple(b for b in balloons if b.part in drawn)
     used = {span.letter.partition(" ")[0] for view in seen for span in view.spans}
-    listed = tuple(one for one in lettered if one.letter in used) + gap_letters(open_)
+    listed = tuple(one for one in lettered if one.letter in used) + gap_letters(rebuild, open_)
     subject = Subject(
         _title(rebuild, request),
         seen,
@@ -99,7 +99,7 @@ def _answer(
         exaggerated=request.gaps,
         notes=tuple(notes(rebuild, lies, shapes, request.gaps if any(open_.values()) else 1.0)),
         parts=part_rows(shown, shapes) if request.tables else (),
-        lengths=length_rows(rebuild, listed) if request.tables else (),
+        lengths=length_rows(listed) if request.tables else (),
     )
     told = [f for solids in shapes.values() for f in overlap_findings(solids)]
     told += [*guesses(rebuild, shapes), *(nowhere(rebuild, drawn) if request.line is None else ())]

@@ -2,6 +2,8 @@
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, replace
+from fractions import Fraction
+from math import ceil, log10
 
 from dryfit.draw.section_view import Gap, Span
 from dryfit.model.parts import Bearing
@@ -29,12 +31,27 @@ class BalloonAnswer:
 
 @dataclass(frozen=True)
 class LetterAnswer:
-    """A letter on the drawing, the size it stands for, and what it was measured with."""
+    """A length that has a letter on the drawing.
+
+    Attributes
+    ----------
+    letter
+        On the drawing.
+    key
+        The size it stands for, or `part.width`, or for a gap its two faces.
+    value_mm
+        As typed, minus where the second face is nearer; None where it is not known.
+    instrument
+        What it was measured with.
+    shown
+        The length in the units of the document, with as many digits as were typed.
+    """
 
     letter: str
     key: str
     value_mm: float | None
     instrument: str
+    shown: str = "?"
 
 
 @dataclass(frozen=True)
@@ -67,9 +84,18 @@ def letters(rebuild: Rebuild) -> tuple[LetterAnswer, ...]:
             key,
             size.mm if isinstance(size, Size) else None,
             (size.instrument or usual) if isinstance(size, Size) else "",
+            _shown(rebuild, size) if isinstance(size, Size) else "?",
         )
         for n, (key, size) in enumerate(sizes)
     )
+
+
+def _shown(rebuild: Rebuild, size: Size) -> str:
+    """Write a length in the units of the document, as fine as it was typed."""
+    unit = Fraction(127, 5) if rebuild.system == "inch" else Fraction(1)
+    step = size.step / unit if size.step else Fraction(1, 10_000)
+    digits = min(5, max(0, ceil(-log10(step) - 1e-9)))
+    return f"{abs(float(size.value / unit)):.{digits}f} {'in' if unit > 1 else 'mm'}"
 
 
 def letter(number: int) -> str:
@@ -133,7 +159,9 @@ def _radius(scene: Scene, one: str, other: str, first: float, last: float) -> fl
     return (low + high) / 2 if high > low else high
 
 
-def gap_letters(found: Mapping[str, tuple[Wide, ...]]) -> tuple[LetterAnswer, ...]:
+def gap_letters(
+    rebuild: Rebuild, found: Mapping[str, tuple[Wide, ...]]
+) -> tuple[LetterAnswer, ...]:
     """List gaps as sizes: from face to face."""
     return tuple(
         LetterAnswer(
@@ -141,10 +169,16 @@ def gap_letters(found: Mapping[str, tuple[Wide, ...]]) -> tuple[LetterAnswer, ..
             f"gap from {_face(one.touch.before)} to {_face(one.touch.after)}",
             round(one.gap.last - one.gap.first, 6),
             "",
+            _written(rebuild, one.gap.last - one.gap.first),
         )
         for own in found.values()
         for one in own
     )
+
+
+def _written(rebuild: Rebuild, gap: float) -> str:
+    """Write a gap that is worked out, to the hundredth or the tenth of a thou."""
+    return f"{gap / 25.4:.4f} in" if rebuild.system == "inch" else f"{gap:.2f} mm"
 
 
 def _face(spot: Spot) -> str:

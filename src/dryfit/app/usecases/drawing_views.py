@@ -9,6 +9,7 @@ from dryfit.model.rebuild import Rebuild
 from dryfit.shape.bands import is_shaft
 from dryfit.shape.rings import contact_lines
 from dryfit.shape.scene import Scene
+from dryfit.shape.shells import screw_lines
 
 
 def views(
@@ -31,6 +32,7 @@ def _shown(scene: Scene) -> Shown:
     """Give a line as it is drawn, with its lines of contact and pitch lines."""
     thin = [line for part in scene.cells for line in contact_lines(scene, part)]
     thin += [(g.pitch_line[0], g.pitch_line[1]) for own in scene.gears.values() for g in own]
+    thin += [line for part in scene.cells for line in screw_lines(scene, part)]
     return Shown(scene.rest.name, scene.rest.first, scene.rest.last, scene.solids(), tuple(thin))
 
 

@@ -21,11 +21,11 @@ def notes(
     """Say on the sheet what is not to scale and what is not known."""
     solids = [solid for own in shapes.values() for solid in own]
     if any(solid.part in rebuild.settings for solid in solids):
-        yield "packs drawn thick where they are too thin to see"
+        yield "packs drawn thick"
     if gaps > 1:
-        yield f"gaps drawn {gaps:g} times, lengths across them longer by as much"
+        yield f"gaps drawn {gaps:g} times too wide"
     if any(solid.guessed for solid in solids):
-        yield "dashed, ?: not known, drawn by proportion"
+        yield "dashed and ?: not known, by proportion"
     for part in sorted(lies.unknown_packs):
         yield f"{part}: thickness not known yet"
 
@@ -36,9 +36,9 @@ def part_rows(balloons: tuple[BalloonAnswer, ...], shapes: Shapes) -> tuple[tupl
     return tuple((str(b.number), f"{b.part} ?" if b.part in doubt else b.part) for b in balloons)
 
 
-def length_rows(rebuild: Rebuild, letters: tuple[LetterAnswer, ...]) -> tuple[tuple[str, ...], ...]:
+def length_rows(letters: tuple[LetterAnswer, ...]) -> tuple[tuple[str, ...], ...]:
     """Write the table of lengths."""
-    return tuple((x.letter, _short(x.key), _value(rebuild, x), x.instrument) for x in letters)
+    return tuple((x.letter, _short(x.key), x.shown, x.instrument) for x in letters)
 
 
 def _short(key: str) -> str:
@@ -46,15 +46,6 @@ def _short(key: str) -> str:
     start, to, end = key.partition(" to ")
     part = start.partition(".")[0]
     return f"{start}{to}{end.removeprefix(part + '.')}"
-
-
-def _value(rebuild: Rebuild, one: LetterAnswer) -> str:
-    """Write a length in the units of the document."""
-    if one.value_mm is None:
-        return "?"
-    if rebuild.system == "inch":
-        return f"{one.value_mm / 25.4:.4f} in"
-    return f"{one.value_mm:.3f} mm"
 
 
 SIDES = {Guess.INNER: "inside", Guess.OUTER: "outside", Guess.ENDS: "ends"}
