@@ -40,6 +40,10 @@ FOR_TYPES = {"draw": {"solve", "ask", "plan", "lists"}}
 LIBRARIES = {
     "numpy": set(LAYERS) - {"quantities", "model", "document"},
     "numba": {"solve"},
+    "jinja2": {"draw"},
+    "typst": {"draw", "app"},
+    "fontpkg_fira_sans": {"draw", "app"},
+    "ezdxf": {"draw"},
     "yaml": {"document"},
     "click": {"app"},
     "importlib": {"app"},

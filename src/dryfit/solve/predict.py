@@ -107,6 +107,63 @@ def predict(
     >>> sorted(READERS)[:4]
     ['backlash', 'cord pull', 'depth', 'end float']
     """
+    try:
+        bench = laid_for(
+            rebuild, asked, sample, packs=packs, assumed=assumed, extra=extra, state=state
+        )
+        found = READERS[asked.kind](bench, asked)
+    except NotYet as not_yet:
+        nought = full(sample.draws, 0.0)
+        return Reading(nought, nought, not_yet.lacking, gives=True)
+    lacking = [layout.lacking for layout in bench.net.layouts.values()]
+    unknown = frozenset().union(*lacking, *found[2:])
+    return Reading(found[0], found[1], unknown, bench.net.gives)
+
+
+def laid_for(
+    rebuild: Rebuild,
+    asked: Check | Need,
+    sample: Sample,
+    *,
+    packs: Mapping[str, Array],
+    assumed: Mapping[str, float] | None = None,
+    extra: Mapping[str, float | Array] | None = None,
+    state: str | None = None,
+) -> Bench:
+    """Lay a unit on the bench as a check wants it, to look along its line.
+
+    Parameters
+    ----------
+    rebuild, asked, sample, packs, assumed, extra, state
+        As `predict` [as there]
+
+    Returns
+    -------
+    bench
+        The unit in that state [bench]
+
+    Raises
+    ------
+    NoAnswer
+        As `predict`.
+    NotYet
+        Sizes of a line that gives are not known.
+
+    Valid
+    -----
+    As `predict`.
+
+    Source
+    ------
+    None needed.
+
+    Examples
+    --------
+    See tests/ask/test_pushed.py.
+
+    >>> laid_for.__name__
+    'laid_for'
+    """
     now = conditions(rebuild, state or asked.state, sample.draws)
     for part in parts_read(rebuild, asked):
         if part in now.left_out:
@@ -116,17 +173,8 @@ def predict(
         for part, size in now.fitted.items()
         if (by := gauge(rebuild, size.instrument))
     }
-    line = line_of(rebuild, asked)
     put = Fitted({**packs, **fitted}, now, extra or {}, assumed or {})
-    try:
-        bench = lay_on(rebuild, sample, put, line)
-        found = READERS[asked.kind](bench, asked)
-    except NotYet as not_yet:
-        nought = full(sample.draws, 0.0)
-        return Reading(nought, nought, not_yet.lacking, gives=True)
-    lacking = [layout.lacking for layout in bench.net.layouts.values()]
-    unknown = frozenset().union(*lacking, *found[2:])
-    return Reading(found[0], found[1], unknown, bench.net.gives)
+    return lay_on(rebuild, sample, put, line_of(rebuild, asked))
 
 
 def line_of(rebuild: Rebuild, asked: Check | Need) -> Line:

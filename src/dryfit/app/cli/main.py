@@ -4,24 +4,21 @@ import json
 import sys
 from collections.abc import Callable
 from pathlib import Path
-from textwrap import wrap
 from typing import TYPE_CHECKING, Any
 
 import click
 
 from dryfit import __version__
-from dryfit.app.cli.page import WIDTH, indented
+from dryfit.app.cli.book import book, sheet
+from dryfit.app.cli.drawings import draw, plot
+from dryfit.app.cli.files import WRONG, give_up, print_findings, read
 
 if TYPE_CHECKING:
     from dryfit.app.usecases.choose import ChooseAnswer
-    from dryfit.app.usecases.opening import FindingAnswer
     from dryfit.app.usecases.review import ReviewAnswer
 
 SCHEMA = 1
 """Version of what `--json` prints; see docs/json.md."""
-
-WRONG, UNREADABLE = 1, 2
-"""Exit codes: something in the document is wrong; a file or a command cannot be read."""
 
 MINUS = "\N{MINUS SIGN}"
 
@@ -75,9 +72,9 @@ def new(kind: str, file: Path) -> None:
         with file.open("xb") as target:
             target.write(begin.start(kind))
     except FileExistsError:
-        _give_up(f"{file} is there already and is left as it is; choose another name")
+        give_up(f"{file} is there already and is left as it is; choose another name")
     except OSError as error:
-        _give_up(f"{file} cannot be written: {error.strerror or error}")
+        give_up(f"{file} cannot be written: {error.strerror or error}")
     click.echo(f"{file} is written. Put in your sizes, then: dryfit review {file}")
 
 
@@ -89,11 +86,11 @@ def review(file: Path, as_json: bool) -> None:
     from dryfit.app.usecases.review import ReviewRequest
     from dryfit.app.usecases.review import review as ask
 
-    answer = ask(ReviewRequest(_read(file)))
+    answer = ask(ReviewRequest(read(file)))
     if as_json:
         _json("review", answer)
     else:
-        _findings(answer.findings)
+        print_findings(answer.findings)
         ready = _ready(answer)
         click.echo(f"{answer.parts} parts, {answer.sizes} sizes: {ready}.")
         for size in answer.lacking:
@@ -116,11 +113,11 @@ def worth(file: Path, as_json: bool) -> None:
     """Say what raises the chance of FILE most for the time it takes."""
 
     def text(answer: "ChooseAnswer") -> str:
-        from dryfit.app.cli.sheet import raises
+        from dryfit.app.cli.sheet import what_raises
 
-        return raises(answer)
+        return what_raises(answer)
 
-    _answer_choose(_read(file), as_json, text, question="worth")
+    _answer_choose(read(file), as_json, text, question="worth")
 
 
 @cli.command()
@@ -139,12 +136,12 @@ def expect(file: Path, packs: tuple[str, ...], as_json: bool, units: Any) -> Non
     if packs:
         from dryfit.app.usecases.try_on import try_on
 
-        tried = try_on(_read(file), packs)
+        tried = try_on(read(file), packs)
         if tried.answer is None:
             raise click.UsageError("\n".join(tried.slips))
         _tell(tried.answer, as_json, text, question="expect")
     else:
-        _answer_choose(_read(file), as_json, text, question="expect")
+        _answer_choose(read(file), as_json, text, question="expect")
 
 
 @cli.command(name="set")
@@ -153,7 +150,7 @@ def expect(file: Path, packs: tuple[str, ...], as_json: bool, units: Any) -> Non
 @units
 def set_(file: Path, as_json: bool, units: Any) -> None:
     """Say which shim FILE wants, by which route, and how sure that is."""
-    _answer_choose(_read(file), as_json, lambda a: _sheet(a, units))
+    _answer_choose(read(file), as_json, lambda a: _sheet(a, units))
 
 
 class _WithReadings(click.Command):
@@ -212,6 +209,12 @@ def _answer_walk(
         sys.exit(WRONG)
 
 
+cli.add_command(draw)
+cli.add_command(plot)
+cli.add_command(book)
+cli.add_command(sheet)
+
+
 def _sheet(answer: "ChooseAnswer", units: Any) -> str:
     from dryfit.app.cli.sheet import sheet
 
@@ -234,43 +237,17 @@ def _tell(
     if as_json:
         _json(question, answer)
     else:
-        _findings(answer.findings)
+        print_findings(answer.findings)
         if answer.answered:
             click.echo(text(answer))
     if not answer.answered:
         sys.exit(WRONG)
 
 
-def _read(file: Path) -> bytes:
-    """Read a file, or say why it cannot be."""
-    try:
-        return file.read_bytes()
-    except OSError as error:
-        _give_up(f"{file} cannot be read: {error.strerror or error}")
-    raise AssertionError  # not reached: giving up leaves the program
-
-
-def _give_up(message: str) -> None:
-    click.echo(f"dryfit: {message}", err=True)
-    sys.exit(UNREADABLE)
-
-
 def _json(question: str, answer: Any) -> None:
     from dataclasses import asdict
 
     click.echo(json.dumps({"dryfit": SCHEMA, "question": question, **asdict(answer)}, indent=1))
-
-
-def _findings(findings: "tuple[FindingAnswer, ...]") -> None:
-    """Print findings, each with its line and the way out."""
-    for found in findings:
-        told = f"line {found.line}, column {found.column}, {found.level}: {found.message}"
-        click.echo("\n".join(wrap(told, WIDTH, subsequent_indent="  ")))
-        for line in found.excerpt.splitlines():
-            click.echo(f"    {line}")
-        if found.way_out:
-            click.echo("\n".join(indented(found.way_out, by=4)))
-        click.echo()
 
 
 def main() -> None:

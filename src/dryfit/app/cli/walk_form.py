@@ -1,27 +1,13 @@
 """The pencil sheet of a walk: an empty form for the bench, one page of 78 by 60 characters."""
 
 from dryfit.app.cli.page import WIDTH, indented
-from dryfit.app.cli.walk_words import CARE
+from dryfit.app.words.walk_trade import CARE, DO
 
 ROWS = 7
 """Lines to write readings on."""
 
 HIGH, WIDE = 20, 60
 """Lines and signs of the grid."""
-
-DO = (
-    "1. Mark nut and shaft with a fine line, begin with float to spare. Seals out, light oil.",
-    "2. Turn 10 to 20 times each way. Push hard while turning, dial to nought; pull as hard and "
-    "turn, read. The same push at every mark.",
-    "3. Tighten to the next mark, never back. Four marks or more, all with float left.",
-    "4. Put the points on the grid, lay a straight edge through them. It must fall by pitch x "
-    "degrees / 360 (a pack: by what it is thicker). A point off it: ring did not follow, or not "
-    "turned enough; read it again.",
-    "5. Where the edge meets the bottom line is nothing. Rows touch a shade before that: a few "
-    "um (a tenth or two) are what yields under the push.",
-    "6. From the last mark go on by (last float - wanted float) / pitch x 360 degrees. For a nip "
-    "add it instead. Too far: back off well past, press the ring back, come again.",
-)
 
 
 def walk_form() -> str:

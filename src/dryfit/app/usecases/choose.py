@@ -179,12 +179,14 @@ class ChooseAnswer:
 
 def choose(request: ChooseRequest) -> ChooseAnswer:
     """Answer all that is asked of a rebuild before it is closed."""
-    opened = open_text(request.data)
+    return answered(open_text(request.data), request.draws)
+
+
+def answered(opened: Opened, draws: int | None = None) -> ChooseAnswer:
+    """Answer a text that is open, with as many draws as usual if not told."""
     if opened.stopped:
         return unread(opened)
-    return told(
-        opened, close_up(Asking(opened.rebuild, request.draws or usual_draws(opened.rebuild)))
-    )
+    return told(opened, close_up(Asking(opened.rebuild, draws or usual_draws(opened.rebuild))))
 
 
 def unread(opened: Opened) -> ChooseAnswer:

@@ -1,9 +1,9 @@
 """What is wanted of the finished unit, on the sheet: limits, what it will be, and how likely."""
 
-from dryfit.app.cli.figures import AS_TYPED, Figures, in_hundred
-from dryfit.app.cli.page import head, indented
 from dryfit.app.usecases.answers import NeedAnswer, WantedAnswer
 from dryfit.app.usecases.choose import ChooseAnswer
+from dryfit.app.words.figures import AS_TYPED, Figures, in_hundred
+from dryfit.app.words.said import Said, head, indented
 from dryfit.quantities.rounding import two_figures
 
 TOO_HARD = (
@@ -12,15 +12,16 @@ TOO_HARD = (
 )
 
 
-def needs(answer: ChooseAnswer, show: Figures) -> list[str]:
+def needs(answer: ChooseAnswer, show: Figures) -> list[Said]:
     """Say how each need stands that no check shows."""
     shown = {check.wanted.need for check in answer.checks if check.wanted}
     left = [n for n in answer.needs if n.wanted.need not in shown and not n.lacking]
-    lines = [line for one in left for line in _need(one, show)]
-    return ["\n".join([*head("What is wanted"), *lines])] if lines else []
+    lines = [line for one in left for line in need_words(one, show)]
+    return [*head("What is wanted"), *lines] if lines else []
 
 
-def _need(need: NeedAnswer, show: Figures) -> list[str]:
+def need_words(need: NeedAnswer, show: Figures) -> list[Said]:
+    """Say what is wanted, what it will be, and what lies beyond."""
     wanted = need.wanted
     state = "" if wanted.state == "built" else f", {wanted.state}"
     about = f"{wanted.kind} of {wanted.of}{state}"

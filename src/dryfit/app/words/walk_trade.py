@@ -123,3 +123,18 @@ CARE = (
     "Lock off the drive before hands go in. Support what may drop. Local rules and a competent "
     "person come first."
 )
+
+DO = (
+    "1. Mark nut and shaft with a fine line, begin with float to spare. Seals out, light oil.",
+    "2. Turn 10 to 20 times each way. Push hard while turning, dial to nought; pull as hard and "
+    "turn, read. The same push at every mark.",
+    "3. Tighten to the next mark, never back. Four marks or more, all with float left.",
+    "4. Put the points on the grid, lay a straight edge through them. It must fall by pitch x "
+    "degrees / 360 (a pack: by what it is thicker). A point off it: ring did not follow, or not "
+    "turned enough; read it again.",
+    "5. Where the edge meets the bottom line is nothing. Rows touch a shade before that: a few "
+    "um (a tenth or two) are what yields under the push.",
+    "6. From the last mark go on by (last float - wanted float) / pitch x 360 degrees. For a nip "
+    "add it instead. Too far: back off well past, press the ring back, come again.",
+)
+"""What the pencil sheet of a walk says, step by step."""

@@ -1,8 +1,8 @@
 """A nut that adjusts on the sheet: what the dial shows when it is set, and how far to turn it."""
 
-from dryfit.app.cli.figures import Figures, in_hundred
-from dryfit.app.cli.page import head, indented
 from dryfit.app.usecases.choose import NutAnswer, RouteAnswer, SettingAnswer
+from dryfit.app.words.figures import Figures, in_hundred
+from dryfit.app.words.said import Said, head, indented
 
 FINE = 0.0005
 """Floats to which a nut is set are shown to half of this [mm]."""
@@ -11,7 +11,7 @@ THERE = 1.0
 """Nobody turns a nut by less [deg]: estimate."""
 
 
-def set_nut(one: SettingAnswer, nut: NutAnswer, show: Figures) -> str:
+def set_nut(one: SettingAnswer, nut: NutAnswer, show: Figures) -> list[Said]:
     """Say how to set it, from where, and which way it works."""
     lines = head(f"Set: {one.part}")
     route = next((r for r in one.routes if r.name == one.route), None)
@@ -28,7 +28,7 @@ def set_nut(one: SettingAnswer, nut: NutAnswer, show: Figures) -> str:
     else:
         lines += indented("hold it while it is locked, and read again: a nut is easily dragged on")
     lines += indented(one.thicker, hang=2) if one.thicker else []
-    return "\n".join(lines)
+    return lines
 
 
 def _advice(one: SettingAnswer, nut: NutAnswer, route: RouteAnswer | None, show: Figures) -> str:
@@ -67,26 +67,28 @@ def _past(nut: NutAnswer) -> str:
     return f"stop {-nut.past_deg:.0f} degrees short of that"
 
 
-def nut_routes(one: SettingAnswer, nut: NutAnswer, show: Figures) -> str:
+def nut_routes(one: SettingAnswer, nut: NutAnswer, show: Figures) -> list[Said]:
     """List the ways to set it with the chance of each."""
-    lines = head(f"Ways to set {one.part}")
-    for route in one.routes:
-        if route.name not in TOLD:
-            continue
-        name = TOLD[route.name]
-        if route.chance is None:
-            lines += indented(f"{name}: cannot be gone; {route.why_not}", hang=2)
-            continue
-        mark = "  <- take this one" if route.name == one.route else ""
-        lines += indented(f"{name}: {in_hundred(route.chance)}{mark}")
-        lines += _how(route, nut, show)
-    return "\n".join(lines)
+    told = [r for r in one.routes if r.name in TOLD]
+    lines = [line for route in told for line in nut_route_words(one, nut, route, show)]
+    return [*head(f"Ways to set {one.part}"), *lines]
+
+
+def nut_route_words(
+    one: SettingAnswer, nut: NutAnswer, route: RouteAnswer, show: Figures
+) -> list[Said]:
+    """Say how likely one way is to come right, and how it is gone."""
+    name = TOLD[route.name]
+    if route.chance is None:
+        return indented(f"{name}: cannot be gone; {route.why_not}", hang=2)
+    mark = "  <- take this one" if route.name == one.route else ""
+    return indented(f"{name}: {in_hundred(route.chance)}{mark}") + _how(route, nut, show)
 
 
 TOLD = {"read it, then correct": "by the float you read", "walk to nothing": "walk to nothing"}
 
 
-def _how(route: RouteAnswer, nut: NutAnswer, show: Figures) -> list[str]:
+def _how(route: RouteAnswer, nut: NutAnswer, show: Figures) -> list[Said]:
     if route.name == "walk to nothing":
         floats = ", ".join(show.bare(t) for t in route.trials_mm)
         return indented(

@@ -1,26 +1,28 @@
 """The routes to a pack on the sheet, each with its chance and its sum for a pencil."""
 
-from dryfit.app.cli.figures import AS_TYPED, Figures, in_hundred
-from dryfit.app.cli.page import head, indented
 from dryfit.app.usecases.choose import RouteAnswer, SettingAnswer
+from dryfit.app.words.figures import AS_TYPED, Figures, in_hundred
+from dryfit.app.words.said import Said, head, indented
 
 
-def routes(one: SettingAnswer, show: Figures) -> str:
+def routes(one: SettingAnswer, show: Figures) -> list[Said]:
     """List the routes to the pack with the chance of each."""
     if not one.routes:
-        return ""
-    lines = head(f"Routes to {one.part}")
-    for route in one.routes:
-        take = "the best there is, and not good enough" if hopeless(route) else "take this one"
-        mark = f"  <- {take}" if route.name == one.route else ""
-        if route.chance is None:
-            lines += indented(f"{route.name}: cannot be gone; {route.why_not}", hang=2)
-            continue
-        lines += indented(f"{route.name}: {in_hundred(route.chance)}{mark}")
-        if route.harm >= BINDS_OFTEN:
-            lines += indented(f"but it binds in {in_hundred(route.harm)}", by=4)
-        lines += _how(one, route, show)
-    return "\n".join(lines)
+        return []
+    told = [line for route in one.routes for line in route_words(one, route, show)]
+    return [*head(f"Routes to {one.part}"), *told]
+
+
+def route_words(one: SettingAnswer, route: RouteAnswer, show: Figures) -> list[Said]:
+    """Say how likely one route is to come right, and how it is gone."""
+    if route.chance is None:
+        return indented(f"{route.name}: cannot be gone; {route.why_not}", hang=2)
+    take = "the best there is, and not good enough" if hopeless(route) else "take this one"
+    mark = f"  <- {take}" if route.name == one.route else ""
+    lines = indented(f"{route.name}: {in_hundred(route.chance)}{mark}")
+    if route.harm >= BINDS_OFTEN:
+        lines += indented(f"but it binds in {in_hundred(route.harm)}", by=4)
+    return lines + how_words(one, route, show)
 
 
 BINDS_OFTEN = 0.02
@@ -34,13 +36,12 @@ def hopeless(route: RouteAnswer | None) -> bool:
     return route is not None and route.chance is not None and route.chance < HOPELESS
 
 
-def _how(one: SettingAnswer, route: RouteAnswer, show: Figures) -> list[str]:
+def how_words(one: SettingAnswer, route: RouteAnswer, show: Figures) -> list[Said]:
     """Say how a route from a reading is gone, with its sum for a pencil."""
     if not route.check:
         return []
     sign = "+" if route.sign > 0 else "-"
-    fine = FINE if abs(route.offset_mm) < SMALL else AS_TYPED
-    offset = f"{'+' if route.offset_mm >= 0 else '-'} {show.bare(abs(route.offset_mm), fine)}"
+    offset = " ".join(offset_words(route, show))
     if route.name == "difference":
         start = f"what was in, {show.bare(route.trial_mm)}"
         text = f"{one.part} = {start} {offset} {sign} the float read before the strip"
@@ -51,8 +52,9 @@ def _how(one: SettingAnswer, route: RouteAnswer, show: Figures) -> list[str]:
         fit = _trial(one, route, show) if route.trial_mm else ""
         what = READ.get(route.kind, "gap")
         where = f"read the {what} at {route.at} by {route.by}"
-        factor = "" if abs(abs(route.sign) - 1) < 0.005 else f"{abs(route.sign):.2f} x "
-        rule = f"what you fitted {offset} {sign} {factor}{what}" if fit else f"{what} {offset}"
+        rule = (
+            f"what you fitted {offset} {sign} {factor(route)}{what}" if fit else f"{what} {offset}"
+        )
         text = f"{left}{fit}{where}; {one.part} = {rule}"
         if route.trials_mm:
             packs = ", ".join(show.bare(t) for t in route.trials_mm)
@@ -75,6 +77,17 @@ def _how(one: SettingAnswer, route: RouteAnswer, show: Figures) -> list[str]:
             by=4,
         )
     return lines
+
+
+def offset_words(route: RouteAnswer, show: Figures) -> tuple[str, str]:
+    """Give what is added to a reading: its sign and its size."""
+    fine = FINE if abs(route.offset_mm) < SMALL else AS_TYPED
+    return "+" if route.offset_mm >= 0 else "-", show.bare(abs(route.offset_mm), fine)
+
+
+def factor(route: RouteAnswer) -> str:
+    """Say how many times a reading counts, if not once."""
+    return "" if abs(abs(route.sign) - 1) < 0.005 else f"{abs(route.sign):.2f} x "
 
 
 SMALL, FINE = 0.05, 0.004

@@ -43,10 +43,29 @@ CARE = {
     "thickness": "Edges of shims and washers cut: deburr them, wear gloves when cutting stock.",
 }
 
-SMALL_PRINT = (
-    "Figures marked common practice come from no standard. Chances by the sizes know of no part "
-    "put in wrong; what usually goes wrong is a table of estimates. Tilt and shocks are not worked "
-    "out. "
+BESIDE = {
+    "end float": "stand on the same casting; a bar or lever to push and pull with",
+    "gap": "spanner for the screws of the cover",
+    "depth": "flat plate or parallels to reach across",
+    "backlash": "stand; a stop that holds the other gear",
+    "cord pull": "a metre of thin cord",
+    "lift": "stand; bar and block",
+    "flushness": "straightedge",
+    "shake": "stand",
+    "thickness": "clean rag; a flat to nip a pack on",
+}
+"""What each kind of check takes beside its instrument: common practice, no source."""
+
+PRACTICE = "Figures marked common practice come from no standard."
+
+NOT_KNOWN_OF = (
+    "Chances by the sizes know of no part put in wrong; what usually goes wrong is a table of "
+    "estimates. Tilt and shocks are not worked out."
+)
+
+LIMITS = (
     "Local rules and a competent person come first. Not for lifting gear, vehicle brakes or "
     "steering, or aircraft."
 )
+
+SMALL_PRINT = f"{PRACTICE} {NOT_KNOWN_OF} {LIMITS}"

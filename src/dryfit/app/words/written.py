@@ -1,9 +1,12 @@
 """The walks of the document on the sheet: readings, what is off, where nothing is, what to do."""
 
-from dryfit.app.cli.figures import Figures, in_hundred
-from dryfit.app.cli.needs import limits
-from dryfit.app.cli.page import head, indented
-from dryfit.app.cli.walk import (
+from dryfit.app.usecases.answers import PackAnswer
+from dryfit.app.usecases.walk_answers import EndAnswer, WalkAnswer
+from dryfit.app.usecases.written import WrittenWalkAnswer
+from dryfit.app.words.figures import Figures, in_hundred
+from dryfit.app.words.needs import limits
+from dryfit.app.words.said import Said, head, indented
+from dryfit.app.words.walk import (
     FINE,
     at_mark,
     checked,
@@ -13,30 +16,27 @@ from dryfit.app.cli.walk import (
     off_the_line,
     point_lines,
 )
-from dryfit.app.usecases.answers import PackAnswer
-from dryfit.app.usecases.walk_answers import EndAnswer, WalkAnswer
-from dryfit.app.usecases.written import WrittenWalkAnswer
 
 
-def written_walk(one: WrittenWalkAnswer, show: Figures) -> str:
+def written_walk(one: WrittenWalkAnswer, show: Figures) -> list[Said]:
     """Write one walk."""
     lines = head(f"Walk: {one.check}, by {one.part}")
     answer = one.walk
     if not answer.answered:
         for slip in answer.findings:
             lines += [*indented(slip.message, hang=2), *indented(slip.way_out, by=4)]
-        return "\n".join([*lines, *(_pack(one, show) if one.clear else [])])
+        return [*lines, *(_pack(one, show) if one.clear else [])]
     lines += point_lines(answer, show) + indented(checked(answer), hang=2)
-    lines += off_the_line(answer, show)[2:] if answer.doubts else []
+    lines += off_the_line(answer, show)[1:] if answer.doubts else []
     lines += _nothing(answer, show)
     if one.wanted is not None and answer.end is not None:
         want = f"{one.wanted.kind} wanted: {limits(one.wanted, show)} ({one.wanted.source})"
         lines += indented(want, hang=2)
         lines += _nut(one, answer.end, show) if answer.by == "nut" else _by_pack(one, show)
-    return "\n".join(lines)
+    return lines
 
 
-def _nothing(answer: WalkAnswer, show: Figures) -> list[str]:
+def _nothing(answer: WalkAnswer, show: Figures) -> list[Said]:
     """Say where the dial would read nothing, how sure that is, and where the rows touch."""
     spot, yields, rate = answer.nothing, answer.yields_mm, answer.mm_per_unit
     if spot is None or yields is None or rate is None:
@@ -61,7 +61,7 @@ LEAST_YIELD = 0.0005
 """What yields less than this [mm] is not told."""
 
 
-def _by_pack(one: WrittenWalkAnswer, show: Figures) -> list[str]:
+def _by_pack(one: WrittenWalkAnswer, show: Figures) -> list[Said]:
     """Say what that asks for, and what the drawer gives."""
     end = one.walk.end
     asked = f"that asks for {show.length(end.spot.at, FINE)}" if end else ""
@@ -70,7 +70,7 @@ def _by_pack(one: WrittenWalkAnswer, show: Figures) -> list[str]:
     return indented(asked) + _pack(one, show)
 
 
-def _pack(one: WrittenWalkAnswer, show: Figures) -> list[str]:
+def _pack(one: WrittenWalkAnswer, show: Figures) -> list[Said]:
     """Name the pack from the drawer."""
     if one.pack is None or one.chance is None:
         return []
@@ -93,7 +93,7 @@ def pieces(pack: PackAnswer | None) -> str:
     return "  =  " + " + ".join(pack.pieces)
 
 
-def _nut(one: WrittenWalkAnswer, end: EndAnswer, show: Figures) -> list[str]:
+def _nut(one: WrittenWalkAnswer, end: EndAnswer, show: Figures) -> list[Said]:
     """Say how far to turn, what it is then, and what the dial shows there."""
     first = "" if one.clear else "once the above is cleared up: "
     lines = indented(first + go(end.spot, one.walk, show), hang=2)

@@ -1,0 +1,154 @@
+"""`draw` and `plot`: what is drawn of a document, written as SVG, PDF or DXF."""
+
+import sys
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import click
+
+from dryfit.app.cli.files import WRONG, beside, give_up, print_findings, text_of, write
+
+if TYPE_CHECKING:
+    from dryfit.app.usecases.plots import PlotAnswer
+    from dryfit.draw.paper import Drawing
+
+KINDS = ("setting", "pair", "doubt", "walk")
+"""Kinds of plot; a test holds them against those that can be drawn."""
+
+MOST_GAPS = 1000.0
+"""Gaps drawn so many times as wide would be wider than the parts."""
+
+file = click.argument("file", type=click.Path(path_type=Path))
+out = click.option(
+    "-o", "out", type=click.Path(path_type=Path), help="Where to: ends in .svg, .pdf or .dxf."
+)
+replaces = click.option("--replace", is_flag=True, help="Write over a file that is there.")
+
+
+@click.command()
+@file
+@out
+@click.option("--line", metavar="NAME", help="Draw this line alone.")
+@click.option("--gaps", default=1.0, metavar="TIMES", help="Draw gaps so many times as wide: 10.")
+@replaces
+def draw(file: Path, out: Path | None, line: str | None, gaps: float, replace: bool) -> None:
+    """Draw the half-section of FILE, or of a demo.
+
+    Without -o it is written beside FILE, with its name and .svg.
+    """
+    if not 1.0 <= gaps <= MOST_GAPS:
+        raise click.UsageError(f"--gaps {gaps:g}: type 1 for true gaps, up to {MOST_GAPS:g}")
+    where = out or beside(file, ".svg")
+    _check(where)
+    from dryfit.app.usecases.drawing import DrawRequest
+    from dryfit.app.usecases.drawing import draw as ask
+
+    data = text_of(file)
+    _check_line(data, line)
+    answer = ask(DrawRequest(data, line=line, gaps=gaps))
+    print_findings(answer.findings)
+    if answer.drawing is None:
+        sys.exit(WRONG)
+    write(where, written(answer.drawing, where), replace=replace)
+    click.echo(f"{where} is written: {answer.drawing.title}.")
+
+
+@click.command()
+@file
+@click.argument("kind", required=False, type=click.Choice(KINDS))
+@out
+@click.option("--paper", type=click.Choice(["a4", "letter"]), help="Sheets of a PDF, to print.")
+@replaces
+def plot(file: Path, kind: str | None, out: Path | None, paper: str | None, replace: bool) -> None:
+    """Plot what FILE, or a demo, is asked: KIND is one of four, all without.
+
+    setting: readings against a pack or nut. pair: rows against each other. doubt: what makes up
+    each check's uncertainty. walk: the walks written in FILE. A PDF holds all, a page or place
+    each; of SVG and DXF each has a file with a number. Without -o: FILE's name and -plots.pdf.
+    """
+    where = out or beside(file, "-plots.pdf")
+    _check(where)
+    if paper and where.suffix.lower() != ".pdf":
+        raise click.UsageError(f"--paper is for a PDF; {where.name} has no sheets: leave it out")
+    from dryfit.app.usecases.plots import PlotRequest
+    from dryfit.app.usecases.plots import plot as ask
+
+    answer = ask(PlotRequest(text_of(file), kind))
+    print_findings(answer.findings)
+    if not answer.answered:
+        sys.exit(WRONG)
+    for why in answer.without:
+        click.echo(f"no plot of {why}")
+    if answer.drawings:
+        _write_all(answer, where, paper, replace=replace)
+    elif kind:
+        sys.exit(WRONG)
+
+
+def _write_all(answer: "PlotAnswer", where: Path, paper: str | None, *, replace: bool) -> None:
+    """Write plots into one PDF, or into a numbered file each."""
+    if where.suffix.lower() == ".pdf":
+        from dryfit.draw.pdf import pages
+
+        write(
+            where,
+            pages(answer.drawings, answer.title or answer.drawings[0].title, paper=paper),
+            replace=replace,
+        )
+        click.echo(f"{where} is written:")
+        for drawing in answer.drawings:
+            click.echo(f"  {drawing.title}")
+        return
+    for n, drawing in enumerate(answer.drawings, 1):
+        one = where if len(answer.drawings) == 1 else where.with_stem(f"{where.stem}-{n}")
+        write(one, written(drawing, one), replace=replace)
+        click.echo(f"{one} is written: {drawing.title}")
+
+
+def _svg(drawing: "Drawing") -> bytes:
+    from dryfit.draw.svg import svg
+
+    return svg(drawing).encode()
+
+
+def _pdf(drawing: "Drawing") -> bytes:
+    from dryfit.draw.pdf import pdf
+
+    return pdf(drawing)
+
+
+def _dxf(drawing: "Drawing") -> bytes:
+    from dryfit.draw.dxf import dxf
+
+    return dxf(drawing).encode()
+
+
+WRITERS: "dict[str, Callable[[Drawing], bytes]]" = {".svg": _svg, ".pdf": _pdf, ".dxf": _dxf}
+"""What is written, by the ending of the file."""
+
+
+def written(drawing: "Drawing", where: Path) -> bytes:
+    """Write a drawing as the ending of its file says."""
+    return WRITERS[where.suffix.lower()](drawing)
+
+
+def _check(where: Path) -> None:
+    """Refuse what cannot be written before anything is worked out."""
+    if where.suffix.lower() not in WRITERS:
+        ending = f"ends in {where.suffix}" if where.suffix else "has no ending"
+        raise click.UsageError(f"{where.name} {ending}; it must be one of {', '.join(WRITERS)}")
+    if not where.parent.is_dir():
+        give_up(f"{where} cannot be written: there is no folder {where.parent}; make it first")
+
+
+def _check_line(data: bytes, line: str | None) -> None:
+    """Refuse a line that the document does not have."""
+    if line is None:
+        return
+    from dryfit.document.read import read_document
+    from dryfit.quantities.finding import near
+
+    known = [one.name for one in read_document(data).rebuild.lines.values()]
+    if known and line not in known:
+        raise click.UsageError(f"--line: there is no line '{line}': {near(line, known)}")

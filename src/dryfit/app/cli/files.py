@@ -1,0 +1,74 @@
+"""What commands share: files read and written, findings printed, and how a command gives up."""
+
+import sys
+from pathlib import Path
+from textwrap import wrap
+from typing import TYPE_CHECKING, NoReturn
+
+import click
+
+from dryfit.app.cli.page import WIDTH, indented
+
+if TYPE_CHECKING:
+    from dryfit.app.usecases.opening import FindingAnswer
+
+WRONG, UNREADABLE = 1, 2
+"""Exit codes: something in the document is wrong; a file or a command cannot be read."""
+
+
+def read(file: Path) -> bytes:
+    """Read a file, or say why it cannot be."""
+    try:
+        return file.read_bytes()
+    except OSError as error:
+        give_up(f"{file} cannot be read: {error.strerror or error}")
+
+
+def is_demo(file: Path) -> bool:
+    """Tell a demo's name from a file."""
+    from dryfit.app.usecases import demos
+
+    return not file.exists() and str(file) in demos.names()
+
+
+def text_of(file: Path) -> bytes:
+    """Read a file, or the demo of that name where there is no such file."""
+    from dryfit.app.usecases import demos
+
+    return demos.text(str(file)) if is_demo(file) else read(file)
+
+
+def beside(file: Path, ending: str) -> Path:
+    """Name a file after the document, beside it; after a demo, here."""
+    return file.with_name(f"{file.stem}{ending}")
+
+
+def write(file: Path, data: bytes, *, replace: bool) -> None:
+    """Write a file; one that is there is left as it is, unless told to replace it."""
+    try:
+        with file.open("wb" if replace else "xb") as target:
+            target.write(data)
+    except FileExistsError:
+        give_up(f"{file} is there already and is left as it is; choose another name, or --replace")
+    except FileNotFoundError:
+        give_up(f"{file} cannot be written: there is no folder {file.parent}; make it first")
+    except OSError as error:
+        give_up(f"{file} cannot be written: {error.strerror or error}")
+
+
+def give_up(message: str) -> NoReturn:
+    """Say why a command cannot be done, and leave."""
+    click.echo(f"dryfit: {message}", err=True)
+    sys.exit(UNREADABLE)
+
+
+def print_findings(findings: "tuple[FindingAnswer, ...]") -> None:
+    """Print findings, each with its line and the way out."""
+    for found in findings:
+        told = f"line {found.line}, column {found.column}, {found.level}: {found.message}"
+        click.echo("\n".join(wrap(told, WIDTH, subsequent_indent="  ")))
+        for line in found.excerpt.splitlines():
+            click.echo(f"    {line}")
+        if found.way_out:
+            click.echo("\n".join(indented(found.way_out, by=4)))
+        click.echo()

@@ -1,0 +1,121 @@
+"""The strip-down sheet: what to write down before a unit is taken apart, made for its own parts."""
+
+from dryfit.app.paper.blocks import (
+    Block,
+    Box,
+    Boxes,
+    Care,
+    Head,
+    Notes,
+    Sheet,
+    Squares,
+    Table,
+    Ticks,
+)
+from dryfit.app.paper.checking import how_held
+from dryfit.app.paper.known import name_and_kind
+from dryfit.app.words.strip_down import BEFORE, DO_NOT_LOSE, EVERY, HARM, NOTE, PAIR
+from dryfit.ask.expect import USUAL_INSTRUMENT
+from dryfit.model.parts import Gasket, RetainingRing, ShimPack, ThrustWasher
+from dryfit.model.rebuild import Line, Rebuild
+
+IN_JOINTS = (ShimPack, Gasket, ThrustWasher, RetainingRing)
+"""Thin rings, of which the side and the thickness count."""
+
+BLANK_ROWS = 4
+"""Lines for what is found and not written yet."""
+
+
+def strip_sheets(rebuild: Rebuild) -> tuple[Sheet, ...]:
+    """Write the strip-down sheets of a unit, of whatever is written of it."""
+    lines = tuple(_line(rebuild, line) for line in rebuild.lines.values())
+    return (_before(rebuild), *(lines or (_any_line(),)), _rings(rebuild), _keep())
+
+
+def _before(rebuild: Rebuild) -> Sheet:
+    rows: list[tuple[str | None, ...]] = [
+        (name, check.by or USUAL_INSTRUMENT[check.kind], how_held(check) or None, None)
+        for name, check in rebuild.checks.items()
+    ]
+    rows += [(text, "", None, None) for text in (() if rows else EVERY)]
+    rows += [(None, None, None, None)] * (BLANK_ROWS - 1)
+    heads = ("what", "by", "push, radius, held", "as found")
+    boxes = (Box("machine and its plate"), Box("owner"), Box("date, by"))
+    blocks: tuple[Block, ...] = (
+        *(Care(text) for text in HARM[:1]),
+        Ticks(BEFORE),
+        Head("As found, while it is whole"),
+        Table(heads, tuple(rows), (1.4, 1, 1.1, 0.9)),
+        Boxes(boxes, high=12),
+        Notes("how it runs, what the owner says"),
+    )
+    return Sheet("Strip-down: before a screw is turned", blocks)
+
+
+def _line(rebuild: Rebuild, line: Line) -> Sheet:
+    """List the parts of a line in their order, each with what to write down."""
+    names = dict.fromkeys(spot.part for stack in line.stacks for spot in stack.spots)
+    rows = [
+        (name_and_kind(rebuild.parts[name]), NOTE[rebuild.parts[name].kind], None)
+        for name in names
+        if name in rebuild.parts
+    ]
+    rows += [
+        (f"{mesh.name}\n{mesh.kind} pair", PAIR[mesh.kind], None)
+        for mesh in rebuild.meshes.values()
+        if {mesh.pinion, mesh.wheel} & names.keys()
+    ]
+    ends = (Box(f"{line.first} is, at the machine"), Box(f"{line.last} is, at the machine"))
+    table = Table(("part", "write down", "as found"), tuple(rows), (0.9, 1.2, 1.1), high=11)
+    blocks: tuple[Block, ...] = (
+        Boxes((*ends, Box("comes out towards")), high=12),
+        table,
+        Care(HARM[2]),
+        Squares("sketch: who pushes whom, end to end"),
+    )
+    return Sheet(
+        f"Strip-down: {line.name}", blocks, why=f"In order from {line.first} to {line.last}."
+    )
+
+
+def _any_line() -> Sheet:
+    """Give a form for a line of which nothing is written."""
+    heads = ("part, in order", "looks to which end", "figures, marks, thickness")
+    table = Table(heads, ((None, None, None),) * 9, (1.2, 0.9, 1.3), high=9.5)
+    ends = (Box("line"), Box("one end"), Box("the other end"), Box("comes out towards"))
+    blocks: tuple[Block, ...] = (
+        Boxes(ends, high=12),
+        table,
+        Care(HARM[2]),
+        Squares("sketch: who pushes whom, end to end"),
+    )
+    return Sheet("Strip-down: a line, end to end", blocks, why="A sheet for each shaft.")
+
+
+def _rings(rebuild: Rebuild) -> Sheet:
+    """List shims, gaskets and thin rings, each with where it lies."""
+    thin = [name for name, part in rebuild.parts.items() if isinstance(part, IN_JOINTS)]
+    rows: list[tuple[str | None, ...]] = [
+        (name, _between(rebuild, name), None, None) for name in thin
+    ]
+    rows += [(None, None, None, None)] * max(BLANK_ROWS, 8 - len(rows))
+    heads = ("shim, gasket or ring", "lies between", "each thickness", "side, bag")
+    table = Table(heads, tuple(rows), (1.2, 1.4, 1.2, 0.8), high=11)
+    why = "Each pack measured whole and leaf by leaf, tied together, and tagged."
+    return Sheet("Strip-down: shims and rings in joints", (table, Care(HARM[1]), Notes()), why=why)
+
+
+def _between(rebuild: Rebuild, name: str) -> str | None:
+    """Say which two parts a thin ring lies between, by the stacks."""
+    for line in rebuild.lines.values():
+        for stack in line.stacks:
+            names = [*dict.fromkeys(spot.part for spot in stack.spots)]
+            if name in names[1:-1]:
+                at = names.index(name)
+                return f"{names[at - 1]} and {names[at + 1]}"
+    return None
+
+
+def _keep() -> Sheet:
+    blocks = (Ticks(DO_NOT_LOSE, size=14), Squares("sketch"))
+    return Sheet("Strip-down: do not lose", blocks, why="What cannot be found out again.")

@@ -1,0 +1,85 @@
+"""What book and sheets share: all that is known of a unit, and sheets bound into one PDF."""
+
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+from dryfit.app.paper.blocks import Sheet
+from dryfit.app.paper.known import Drawn, Known
+from dryfit.app.paper.press import Imprint, cannot_be_set, pressed
+from dryfit.app.usecases.choose import answered, unread
+from dryfit.app.usecases.opening import FindingAnswer, Opened
+from dryfit.app.usecases.picture import Findings, picture
+from dryfit.app.words.figures import figures
+
+
+@dataclass(frozen=True)
+class BookAnswer:
+    """A book, or one sheet.
+
+    Attributes
+    ----------
+    findings
+        All that was found, also of the drawing, and letters that no face inside has.
+    pdf
+        The sheets.
+    titles
+        Of its sections, in their order.
+    answered
+        Whether the text could be answered; where it could not, a sheet says what stops it.
+    """
+
+    findings: Findings
+    pdf: bytes
+    titles: tuple[str, ...]
+    answered: bool
+
+
+def known_of(opened: Opened, text: bytes, draws: int | None = None) -> Known:
+    """Collect all that is known of a unit."""
+    answer = answered(opened, draws)
+    show = figures("mm" if answer.system == "mm" else "inch", None)
+    drawn = _drawn(text, opened) if answer.answered else Drawn(why=UNDRAWN)
+    return Known(opened.document.tree.text, opened.rebuild, answer, show, drawn)
+
+
+def _drawn(text: bytes, opened: Opened) -> Drawn:
+    return picture(text, opened.rebuild.lines, opened.findings)
+
+
+UNDRAWN = "There is no drawing: the text has to be put right first."
+
+
+def unasked(opened: Opened) -> Known:
+    """Take what is written of a unit, and ask nothing of it."""
+    answer = replace(unread(opened), answered=not opened.stopped)
+    show = figures(opened.system, None)
+    return Known(opened.document.tree.text, opened.rebuild, answer, show, Drawn())
+
+
+def bound(
+    known: Known, found: Findings, imprint: Imprint, write: Callable[[Findings], tuple[Sheet, ...]]
+) -> BookAnswer:
+    """Write sheets that say what was found, and print them."""
+    missing = cannot_be_set(write(found), imprint)
+    told = (*found, *(_letter(known.text, character) for character in missing))
+    sheets = write(told)
+    titles = tuple(one.title for one in sheets)
+    findings = (*told, *known.drawn.findings)
+    return BookAnswer(findings, pressed(sheets, imprint), titles, known.answer.answered)
+
+
+def _letter(text: str, character: str) -> FindingAnswer:
+    """Name a character that no face inside has, where it first stands."""
+    code = f"U+{ord(character):04X}"
+    line, column = _place(text, character)
+    told = f"the faces of the book have no {code}; it stands there as ‹{code}›"
+    return FindingAnswer("paper.letter", "note", line, column, told, WAY_OUT, "")
+
+
+WAY_OUT = "write it in other letters, or leave it as it is"
+
+
+def _place(text: str, character: str) -> tuple[int, int]:
+    """Say in which line and column a character first stands; noughts if it does not."""
+    before, found, _ = text.partition(character)
+    return (before.count("\n") + 1, len(before.rpartition("\n")[2]) + 1) if found else (0, 0)

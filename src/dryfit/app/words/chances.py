@@ -1,0 +1,192 @@
+"""How sure it is: by the sizes, with what usually goes wrong, and what raises it."""
+
+from dataclasses import dataclass
+from math import ceil
+
+from dryfit.app.usecases.answers import ActAnswer
+from dryfit.app.usecases.choose import ChooseAnswer, SettingAnswer
+from dryfit.app.words.figures import in_hundred
+from dryfit.app.words.fit import FIRST_DO
+from dryfit.app.words.said import Said, head, indented
+from dryfit.ask.acts import SETTLE
+from dryfit.ask.asking import DRAWS
+
+
+def sure(answer: ChooseAnswer) -> list[Said]:
+    """Say the first-time chance, of the advice and of what is in now."""
+    lines = head("How sure")
+    if unexplained(answer):
+        lines += indented(
+            "A reading below does not fit your sizes. Find out why first: until then these "
+            "chances do not hold."
+        )
+    for one in by_sizes(answer):
+        lines += _chances(answer, one.words, one.chance, one.harm)
+    lines += _usual(answer)
+    return lines if len(lines) > 1 else []
+
+
+def unexplained(answer: ChooseAnswer) -> bool:
+    """Tell whether a reading was taken that does not fit the sizes."""
+    return any(c.read and "explain" in c.read.verdict for c in answer.checks)
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """A chance, of what, and the harm beside it."""
+
+    words: str
+    chance: float
+    harm: float | None
+
+
+def by_sizes(answer: ChooseAnswer) -> list[Told]:
+    """Give the chances by the sizes: of what is in now, and of the advice where that is other."""
+    by = "the sizes and the walk" if any(walk.pack for walk in answer.walks) else "the sizes"
+    found, as_it_is = [], answer.chance_as_it_is
+    if as_it_is is not None:
+        found.append(Told(f"As it is now, by {by}", as_it_is, answer.harm_as_it_is))
+    if answer.chance is not None and not (as_it_is is not None and _stays(answer.settings)):
+        fresh = f"That it closes up right first time, by {by}"
+        words = fresh if as_it_is is None else _advised(answer)
+        found.append(Told(words, answer.chance, answer.harm))
+    return found
+
+
+def _usual(answer: ChooseAnswer) -> list[Said]:
+    """Say the second figure, how far it may be off, and what costs most."""
+    usual = answer.usual
+    if usual is None:
+        return []
+    as_it_is = answer.chance_as_it_is
+    lines = indented(
+        f"{usual_words(answer)}: {in_hundred(usual.chance)} (estimate; "
+        f"{in_hundred(usual.double)} if twice as much goes wrong)"
+    )
+    if usual.chance - usual.unchecked > AS_GOOD:
+        lines += indented(f"and the checks not read: {in_hundred(usual.unchecked)}", by=4)
+    by_sizes = answer.chance if as_it_is is None else as_it_is
+    if usual.slips and (by_sizes or 0.0) - usual.chance > AS_GOOD / 2:
+        words = "; ".join(slip.words for slip in usual.slips)
+        lines += indented(f"look for: {words}", by=4, hang=2)
+    return lines
+
+
+def usual_words(answer: ChooseAnswer) -> str:
+    """Name the second figure."""
+    told = "With" if answer.chance_as_it_is is None else "As it is now, with"
+    return f"{told} what usually goes wrong"
+
+
+AS_GOOD = 0.01
+"""Chances so near to each other are not told apart."""
+
+
+def _stays(settings: tuple[SettingAnswer, ...]) -> bool:
+    """Tell whether what is in now is what should be in."""
+    return all(
+        one.fitted_mm is not None
+        and one.pack is not None
+        and abs(one.pack.thickness_mm - one.fitted_mm) < SAME
+        for one in settings
+    )
+
+
+SAME = 0.001
+"""Packs that differ by less [mm] are the same."""
+
+
+def _chances(answer: ChooseAnswer, told: str, chance: float, harm: float | None) -> list[Said]:
+    """Say a chance and the harm beside it."""
+    lines = indented(f"{told}: {in_hundred(chance)}")
+    if harm is not None:
+        when = "when it is warm" if answer.hot else "cold"
+        harmed = "is pressed too hard" if any(n.force for n in answer.needs) else "binds"
+        lines += indented(f"that it {harmed} {when}: {in_hundred(harm)}", by=4)
+    return lines
+
+
+def _advised(answer: ChooseAnswer) -> str:
+    turned = all(one.nut is not None for one in answer.settings)
+    return "Set as told above" if turned else "With the pack above"
+
+
+def first_look(answer: ChooseAnswer) -> list[Said]:
+    """Say how sure it is with what is tried on, and that it is a first look."""
+    if not answer.first_look:
+        return []
+    lines = head("Tried on" if answer.first_look >= DRAWS else "Tried on: a first look")
+    if answer.chance_as_it_is is not None:
+        told = "All as wanted, by the sizes"
+        lines += _chances(answer, told, answer.chance_as_it_is, answer.harm_as_it_is)
+    good = ceil(100 / answer.first_look**0.5)  # two standard errors at most
+    lines += indented(f"of {answer.first_look} units drawn, so good to {good} in 100")
+    return lines
+
+
+def nothing_raises(answer: ChooseAnswer) -> str:
+    """Say why no act is told."""
+    if not answer.wanted:
+        return "There is no chance to raise: nothing is wanted of the unit, or it cannot be told."
+    if answer.lacking:
+        return "What raises it is told when all sizes are known."
+    return "No act that is known here raises it by as much as one in a hundred."
+
+
+def raises(answer: ChooseAnswer) -> list[Said]:
+    """List the acts that raise the chance, most a minute first."""
+    if not answer.acts or answer.chance_by_sum is None:
+        return []
+    lines = head("What raises it most for the time it takes")
+    nuts = [one for one in answer.settings if one.nut is not None]
+    alone = "by the sum of sizes alone" if len(nuts) < len(answer.settings) else SET_BLIND
+    lines += indented(f"{alone}: {in_hundred(answer.chance_by_sum)}")
+    for act in acts(answer):
+        lines += indented(f"{act.what}: then {act.then}; some {act.minutes} (estimate)", hang=2)
+    return lines
+
+
+@dataclass(frozen=True, slots=True)
+class Worded:
+    """An act in words: what to do, the chance that it then is, and how long it takes."""
+
+    what: str
+    then: str
+    minutes: str
+
+
+def acts(answer: ChooseAnswer) -> list[Worded]:
+    """Put each act into words."""
+    nuts = {one.part for one in answer.settings if one.nut is not None}
+    return [
+        Worded(_what(act, nuts), _then(act), f"{act.minutes:.0f} minutes") for act in answer.acts
+    ]
+
+
+def _then(act: ActAnswer) -> str:
+    then = in_hundred(act.chance)
+    if act.name == SETTLE:
+        return f"{then}, and {in_hundred(act.chance_without)} if you do not"
+    return then
+
+
+def _what(act: ActAnswer, nuts: set[str]) -> str:
+    if act.name == SETTLE:
+        turned = f"turn the shaft ten times each way before {BEFORE[act.now]} is read"
+        return f"{act.what}: {turned}"
+    if act.now:
+        return f"measure {act.what} by {act.name} instead of {act.now}"
+    return f"{act.what}: {(TURN if act.what in nuts else FIRST_DO)[act.name]}"
+
+
+BEFORE = {"read it, then correct": "its float", "walk to nothing": "each float of the walk"}
+"""What is read on a route, after turning to settle."""
+
+SET_BLIND = "set once, locked, and not read again"
+"""How a nut is set whose float nobody reads."""
+
+TURN = {
+    "read it, then correct": "read its float locked, and turn it by what is off",
+    "walk to nothing": "walk it to nothing by three marks, and on by marks",
+}
+"""What an act asks for with a nut."""

@@ -1,0 +1,86 @@
+"""Lettering: what is written for a text, and how much room it takes, whatever face it is set in.
+
+`data/widths.txt` has the greatest advance of each character over several sans faces; how it was
+made is told in `tests/draw/widths_table.py`. It holds the characters that the faces of a PDF have.
+"""
+
+from functools import cache
+from pathlib import Path
+from unicodedata import category, normalize
+
+from dryfit.draw.paper import Anchor, Lettering
+
+CAP = 0.72
+"""Height of capitals, in parts of the size of type: 0.69 to 0.73 in common sans faces."""
+
+TABLE = Path(__file__).parent / "data" / "widths.txt"
+STAND_INS = {"⌀": "∅", "′": "ʹ", "″": "ʺ"}
+"""Signs of the trade that the faces of a PDF lack, and what looks like them there."""
+
+UNSEEN = {"Cc", "Cf", "Cn", "Co", "Cs", "Zl", "Zp"}
+"""Categories of Unicode that show nothing, break lines or turn the direction of writing."""
+
+
+def size_of_type(lettering: Lettering) -> float:
+    """Size of type for the height of capitals that is wanted [mm]."""
+    return lettering.height / CAP
+
+
+def coded(character: str) -> str:
+    r"""Write a character as its number in Unicode.
+
+    >>> coded("\n")
+    '‹000A›'
+    """
+    return f"‹{ord(character):04X}›"
+
+
+def written(text: str) -> str:
+    r"""Write a text as it is, but for characters that nobody would see: those by their number.
+
+    >>> written("shim\t<0.05> & 'x'")
+    "shim‹0009›<0.05> & 'x'"
+    """
+    return "".join(coded(c) if category(c) in UNSEEN else c for c in normalize("NFC", text))
+
+
+def in_print(text: str) -> str:
+    """Write a text with the characters that the faces of a PDF have, any other by its number.
+
+    >>> in_print("軸 ⌀40")
+    '‹8EF8› ∅40'
+    """
+    known = widths()
+    shown = (STAND_INS.get(c, c) for c in written(text))
+    return "".join(c if c in known else coded(c) for c in shown)
+
+
+@cache
+def widths() -> dict[str, tuple[float, float]]:
+    """Give the greatest advance of each character, regular and bold, to a size of type of 1."""
+    found = {}
+    for line in TABLE.read_text(encoding="utf-8").split("\n")[:-1]:
+        regular, bold, characters = line.split(" ", 2)
+        found.update(dict.fromkeys(characters, (int(regular) / 100, int(bold) / 100)))
+    return found
+
+
+def width(text: str, height: float, *, bold: bool = False) -> float:
+    """Width that a line of text takes at most [mm] with capitals so high [mm].
+
+    >>> width("MM", 0.72)
+    1.82
+    """
+    known = widths()
+    return sum(known[c][bold] for c in in_print(text)) * height / CAP
+
+
+def box(lettering: Lettering) -> tuple[float, float, float, float]:
+    """Room that a piece of lettering takes: left, lower, right, upper [mm]."""
+    wide = width(lettering.text, lettering.height, bold=lettering.bold)
+    start = {Anchor.START: 0.0, Anchor.MIDDLE: -wide / 2, Anchor.END: -wide}[lettering.anchor]
+    low, high = -0.3 * lettering.height, 1.15 * lettering.height
+    x, y = lettering.at
+    if lettering.turned:
+        return x - high, y + start, x - low, y + start + wide
+    return x + start, y + low, x + start + wide, y + high
