@@ -75,13 +75,14 @@ def section(subject: Subject) -> Drawing:
     side = _side(subject)
     widest = max((e.last - e.first for e in extents), default=0.0) * scale
     room = max(widest + 2 * side, 150.0)
+    hatch = _angles(subject)
     groups: list[Group] = []
     top = 0.0
     for row in _rows(extents, scale, room, side):
         own = room / len(row)
         ends = []
         for n, at in enumerate(row):
-            place = _Place(scale, own, n * own, top, side)
+            place = _Place(scale, own, n * own, top, side, hatch)
             made, end = _view(subject, subject.views[at], extents[at], place)
             groups += made
             ends.append(end)
@@ -99,13 +100,14 @@ def section(subject: Subject) -> Drawing:
 
 @dataclass(frozen=True, slots=True)
 class _Place:
-    """Where a view goes: scale, its width and left edge, where the one above ends, its sides."""
+    """Where a view goes: scale, width, left edge, top, room at its sides; angles of hatching."""
 
     scale: float
     room: float
     left: float
     top: float
     side: float
+    hatch: Mapping[str, float]
 
 
 def _rows(extents: Sequence[Extent], scale: float, room: float, side: float) -> list[list[int]]:
@@ -163,7 +165,7 @@ def _view(subject: Subject, view: View, extent: Extent, place: _Place) -> tuple[
     row = place.top - AIR - balloons.RADIUS
     axis = row - balloons.RADIUS - 1.5 * AIR - extent.above * place.scale
     up = _frame(subject, view, extent, place.scale, (left, axis))
-    parts, aims = _drawn_parts(subject, view, up)
+    parts, aims = _drawn_parts(subject, view, up, place.hatch)
     groups = [Group(Layer.PARTS, tuple(items), name) for name, items in parts.items() if items]
     groups.append(Group(Layer.AXES, tuple(_axes(view, up, extent))))
     marks, aims = _gap_marks(view, up, aims)
@@ -193,9 +195,10 @@ def _frame(subject: Subject, view: View, extent: Extent, scale: float, corner: P
     return Frame(origin, start, (1.0, 0.0), (0.0, 1.0), scale, bend)
 
 
-def _drawn_parts(subject: Subject, view: View, up: Frame) -> tuple[Parts, dict[str, Point]]:
+def _drawn_parts(
+    subject: Subject, view: View, up: Frame, hatch: Mapping[str, float]
+) -> tuple[Parts, dict[str, Point]]:
     """Draw all parts of a view, and say where a leader may point to each."""
-    hatch = _angles(view)
     parts = _main_parts(subject, view, up, hatch)
     aims = {name: up(at) for name, at in targets(view.line.solids).items()}
     low = from_outside(view.line.solids, replace(up, across=(0.0, -1.0)), subject.settings)
@@ -210,15 +213,15 @@ def _round(up: Frame, extent: Extent, row: float, axis: float, left: float) -> b
     return balloons.Room(left, right, row, axis + 2.5 * balloons.RADIUS)
 
 
-def _angles(view: View) -> dict[str, float]:
-    """Give each part of a view its angle, by who touches whom."""
-    solids = [*view.line.solids]
-    pairs = touching(solids)
-    if view.crossing:
-        others = view.crossing.line.solids
-        pairs |= touching(others)
-        solids += [s for s in others if s.part not in {one.part for one in solids}]
-    return angles({solid.part: solid.volume for solid in solids}, pairs)
+def _angles(subject: Subject) -> dict[str, float]:
+    """Give each part its angle in all views, by who touches whom in any of them."""
+    lines = [view.line for view in subject.views]
+    lines += [view.crossing.line for view in subject.views if view.crossing]
+    pairs = {pair for line in lines for pair in touching(line.solids)}
+    sizes: dict[str, float] = {}
+    for solid in (solid for line in lines for solid in line.solids):
+        sizes[solid.part] = sizes.get(solid.part, 0.0) + solid.volume
+    return angles(sizes, pairs)
 
 
 def touching(solids: Sequence[Solid], near: float = 0.3) -> set[tuple[str, str]]:
