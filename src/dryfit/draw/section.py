@@ -54,6 +54,9 @@ TITLE, NAME = 3.5, 3.0
 Parts = dict[str, list[Item]]
 """Items by part."""
 
+CAPTION = 6.0
+"""Room for the name of a line above its view [mm]."""
+
 BEYOND = 4.0
 """How far an axis is drawn beyond its line [mm]."""
 
@@ -161,6 +164,8 @@ def _extent(view: View, times: float) -> Extent:
 
 def _view(subject: Subject, view: View, extent: Extent, place: _Place) -> tuple[list[Group], float]:
     """Draw one view below what stands above it, and say where it ends."""
+    named = _named(subject, view, place)
+    place = replace(place, top=place.top - (CAPTION if named else 0.0))
     left = place.left + (place.room - (extent.last - extent.first) * place.scale) / 2
     row = place.top - AIR - balloons.RADIUS
     axis = row - balloons.RADIUS - 1.5 * AIR - extent.above * place.scale
@@ -178,7 +183,16 @@ def _view(subject: Subject, view: View, extent: Extent, place: _Place) -> tuple[
     groups += lengths.drawn(hung, bottom)
     end = bottom - (max((h.row for h in hung), default=-1) + 1) * lengths.ROW
     spare = _spare(stand, place, axis + extent.above * place.scale)
-    return [_moved(group, 0.0, spare) for group in groups], end + spare
+    return [*named, *(_moved(group, 0.0, spare) for group in groups)], end + spare
+
+
+def _named(subject: Subject, view: View, place: _Place) -> list[Group]:
+    """Write the name of a line above its view, where there is more than one."""
+    if len(subject.views) < 2:
+        return []
+    name = view.line.name
+    height = fitting(name, NAME, place.room)
+    return [Group(Layer.TEXT, (Lettering((place.left, place.top - CAPTION), name, height),))]
 
 
 def _spare(stand: Sequence[balloons.Balloon], place: _Place, top: float) -> float:

@@ -9,7 +9,7 @@ from dataclasses import replace
 from itertools import pairwise
 from typing import Any
 
-from dryfit.model.parts import Cover, RetainingRing
+from dryfit.model.parts import Cartridge, Cover, Pin, RetainingRing
 from dryfit.shape.bands import is_shaft, mm
 from dryfit.shape.cells import Cell, Guess
 from dryfit.shape.profile import HAIR, Step, beside, joined, profile, until
@@ -192,7 +192,7 @@ def _room_for(scene: Scene, guest: str, ends: tuple[float, float]) -> Step | Non
     """Give the hole that the spigot of a cover or the sleeve of a cartridge goes into."""
     joint = scene.joint(guest)
     cells = scene.cells.get(guest, ())
-    if joint is None:
+    if joint is None or isinstance(scene.part(guest), Pin):
         return None
     inside = [c for c in cells if joint.way * ((c.first + c.last) / 2 - joint.at) < 0]
     if not inside:
@@ -229,7 +229,12 @@ def _shoulders(
 
 def _bare(scene: Scene, part: str, claims: Sequence[Step], bare: Step) -> Step:
     """Give a stretch that nothing claims as much room as what lies in it wants."""
-    inside = scene.reach(bare.first, bare.last, part, *scene.guests(part))
+    guests = scene.guests(part)
+    inside = scene.reach(bare.first, bare.last, part, *guests)
+    pins = [guest for guest in guests if isinstance(scene.part(guest), Pin)]
+    held = scene.reach(bare.first, bare.last, *({*scene.cells} - {*pins}))
+    if held and not inside:
+        return Step(bare.first, bare.last, held, known=False)
     sides = [claim.radius for claim in beside(claims, bare) if claim]
     wanted = inside + CLEAR if inside else scene.scale
     radius = max(wanted, min(sides, default=0.0))
@@ -326,7 +331,12 @@ def _flange_radius(scene: Scene, part: str, inside: float) -> tuple[float, bool]
     joint = scene.joint(part)
     beyond = joint.way * 1e-3 + joint.at if joint else 0.0
     lands = scene.lands(part, "outside", 0.0, 0.0)
-    typed = [s.radius for s in lands if s.first < beyond < s.last or s.first == s.last]
+    all_along = isinstance(record, Cartridge)  # then it is its sleeve that is told
+    typed = [
+        s.radius
+        for s in lands
+        if s.first < beyond < s.last or (s.first == s.last and not all_along)
+    ]
     circle = mm(record.screw_circle)
     if typed:
         return max(typed), True
