@@ -10,11 +10,12 @@ from dryfit.model.parts import Bearing, Gasket, Housing, PlainBearing, Seal, Sha
 from dryfit.model.rebuild import Rebuild
 from dryfit.shape.bands import Band, is_case, is_shaft, mm
 from dryfit.shape.cells import Cell, Guess, Solid, What, ring
+from dryfit.shape.covers import cartridge, cover
 from dryfit.shape.resting import Resting, Touch, owner
 from dryfit.shape.rings import balls, bearing, cylinders, nut, plain, tapers, thrust, two_rows
 from dryfit.shape.scene import Scene, scene_of
 from dryfit.shape.shafts import shaft
-from dryfit.shape.shells import cartridge, cover, housing
+from dryfit.shape.shells import housing
 
 SEAL_WIDE, PLAIN_LONG = 8.0, 1.2
 """Width of a seal [mm], and length of a plain bearing over its bore: common practice."""
