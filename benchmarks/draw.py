@@ -29,7 +29,7 @@ def main() -> None:
         text = demos.text(name)
         opened = open_text(text)
         lies = lying(opened.rebuild)
-        sides = {
+        sides: dict[str, timing.Act] = {
             LIE: partial(lying, opened.rebuild),
             DRAW: partial(drawn, opened, DrawRequest(text), lies),
         }
