@@ -1,70 +1,94 @@
-"""Drawings for the tests of the writers: one of everything, and hostile ones by hypothesis."""
+"""Drawings of all demos and of the page with one of every kind, and what is read back from them."""
 
-from hypothesis import strategies as st
+import re
+from collections.abc import Iterator
+from functools import cache
+from pathlib import Path
 
-from dryfit.draw.paper import (
-    Anchor,
-    Area,
-    Drawing,
-    Group,
-    Ink,
-    Item,
-    Layer,
-    Lettering,
-    Pen,
-    Ring,
-    Stroke,
+from dryfit.app.usecases import demos
+from dryfit.app.usecases.drawing import DrawAnswer, DrawRequest, draw
+from dryfit.app.usecases.opening import open_text
+from dryfit.draw.lettering import box
+from dryfit.draw.paper import Area, Drawing, Group, Layer, Lettering, Pen, Point, Ring, Stroke
+
+ROOT = Path(__file__).resolve().parent.parent.parent
+(*_, EVERY_KIND) = re.findall(
+    r"```yaml\n(.*?)```", (ROOT / "docs" / "format.md").read_text(encoding="utf-8"), re.DOTALL
 )
+TEXTS = {name: demos.text(name) for name in demos.names()} | {"every kind": EVERY_KIND.encode()}
 
-PART = "cover <b>\"&' 軸"
-"""A name that markup, file names and names of blocks would choke on."""
-
-TEXTS = (
-    "<script>alert(1)</script>",
-    "&amp; &#0; ]]> -->",
-    "'\" ` {{ 7*7 }} {% raw %} #evil() *b* $x$",
-    "%%c %%%d \\U+2300 \\M+1ABCD ^J ^ \\P {\\H3x;}",
-    "w" * 80,
-    "two  spaces, ⌀40 ± 0.01 ≤ 1/2″",
-    "",
-    " ",
-)
-"""What a user may type; all of it is written as it stands."""
-
-UNSEEN = {"a\0b": "a‹0000›b", "a\x1b[0m": "a‹001B›[0m", "a\nb": "a‹000A›b", "a‮b": "a‹202E›b"}
-"""What nobody would see, and what is written instead."""
+Box = tuple[float, float, float, float]
 
 
-def one_of_everything(scale: float | None = None) -> Drawing:
-    """Give a drawing with every item, pen, ink and anchor."""
-    strokes = tuple(
-        Stroke(((10.0, 10.0 + n), (60.1234, 10.0 + n), (61.0, 12.0 + n)), pen, n % 2 == 0, ink)
-        for n, (pen, ink) in enumerate((pen, ink) for pen in Pen for ink in Ink)
-    )
-    part: tuple[Item, ...] = (
-        *strokes,
-        Ring((30.0, 40.0), 12.3456),
-        Area(((20.0, 30.0), (30.0, 30.0), (25.0, 35.0)), blank=True),
-        Area(((5.0, 5.0), (6.0, 5.0), (5.5, 7.0)), ink=Ink.MARKED),
-    )
-    letters = tuple(
-        Lettering((50.0, 60.0 + n), f"text {n}", 3.5, anchor, n % 2 == 0, turned=n == 2)
-        for n, anchor in enumerate(Anchor)
-    )
-    groups = (
-        Group(Layer.PARTS, part, PART),
-        Group(Layer.AXES, (Stroke(((0.0, 30.0), (100.0, 30.0)), Pen.CENTRE),)),
-        Group(Layer.PARTS, (Stroke(((1.0, 2.0), (3.0, 4.0))),), PART),
-        Group(Layer.TEXT, letters),
-    )
-    return Drawing("Cover, half-section", 120.5, 80.25, groups, scale)
+def sheets() -> Iterator[tuple[str, str | None]]:
+    """List the drawings there are: of each text the whole unit and each line."""
+    for name, text in TEXTS.items():
+        yield name, None
+        for line in open_text(text).rebuild.lines:
+            yield name, line
 
 
-def lettered(*texts: str) -> Drawing:
-    """Give a drawing with these texts, each also as the name of a part and the first as title."""
-    groups = [Group(Layer.TEXT, (Lettering((10.0, 10.0), text, 3.5),), text) for text in texts]
-    return Drawing(texts[0], 100.0, 50.0, tuple(groups))
+@cache
+def answer(name: str, line: str | None = None, gaps: float = 1.0) -> DrawAnswer:
+    """Draw one of them, once."""
+    return draw(DrawRequest(TEXTS[name], line, gaps))
 
 
-any_text = st.text(max_size=80) | st.sampled_from([*TEXTS, *UNSEEN])
-"""Any text at all, halves of characters and control characters too."""
+def sheet(name: str, line: str | None = None, gaps: float = 1.0) -> Drawing:
+    """Give the drawing alone."""
+    drawing = answer(name, line, gaps).drawing
+    assert drawing is not None
+    return drawing
+
+
+def part(drawing: Drawing, name: str) -> Group:
+    """Find the group of a part."""
+    (only,) = [g for g in drawing.groups if g.layer is Layer.PARTS and g.part == name]
+    return only
+
+
+def points(item: object) -> list[Point]:
+    """List the points of an item; of a circle those that reach furthest."""
+    if isinstance(item, Stroke | Area):
+        return [*item.points]
+    if isinstance(item, Ring):
+        (x, y), r = item.centre, item.radius
+        return [(x - r, y), (x + r, y), (x, y - r), (x, y + r)]
+    return []
+
+
+def outlines(group: Group) -> list[Stroke]:
+    """List the thick lines of a group."""
+    thick = (Pen.OUTLINE, Pen.ASSUMED)
+    return [i for i in group.items if isinstance(i, Stroke) and i.pen in thick]
+
+
+def axis(drawing: Drawing) -> float:
+    """Find the height of the axis: the first centre line."""
+    group = next(g for g in drawing.groups if g.layer is Layer.AXES)
+    first = group.items[0]
+    assert isinstance(first, Stroke)
+    return first.points[0][1]
+
+
+def lettering(drawing: Drawing) -> list[tuple[Box, str]]:
+    """List all lettering with the room it takes, and balloons with theirs."""
+    found = []
+    for group in drawing.groups:
+        for item in group.items:
+            if isinstance(item, Lettering) and group.layer is not Layer.BALLOONS:
+                found.append((box(item), item.text))
+            if isinstance(item, Ring) and group.layer is Layer.BALLOONS:
+                (x, y), r = item.centre, item.radius
+                found.append(((x - r, y - r, x + r, y + r), f"({group.part})"))
+    return found
+
+
+def leaders(drawing: Drawing) -> list[tuple[Point, Point]]:
+    """List the leaders of balloons."""
+    found = []
+    for group in drawing.groups:
+        if group.layer is Layer.BALLOONS:
+            (stroke,) = [i for i in group.items if isinstance(i, Stroke)]
+            found.append((stroke.points[0], stroke.points[-1]))
+    return found
