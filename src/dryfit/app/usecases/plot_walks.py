@@ -7,8 +7,9 @@ from dryfit.app.usecases.walk_answers import EndAnswer, WalkAnswer
 from dryfit.app.usecases.written import written_answer
 from dryfit.ask.written_walks import taken_walks
 from dryfit.draw.paper import Drawing
-from dryfit.draw.plot_frame import Scale, spread
+from dryfit.draw.plot_frame import Scale
 from dryfit.draw.plot_signs import between, told
+from dryfit.draw.plot_ticks import spread
 from dryfit.draw.plot_walk import Step, WalkPlot, walk_plot
 from dryfit.quantities import System, decimals_for
 
