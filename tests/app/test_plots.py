@@ -3,6 +3,7 @@
 import re
 from itertools import pairwise
 from pathlib import Path
+from xml.etree import ElementTree
 
 import pytest
 from click.testing import CliRunner, Result
@@ -176,6 +177,22 @@ def test_walk_is_plotted_as_it_is_answered() -> None:
     assert band == pytest.approx((0.381, 0.0), abs=5e-4)
     told = " ".join(one.text for one in letters(drawing))
     assert "stop at 0.370 mm, for nip of 0.018 mm" in told
+
+
+def test_walk_that_was_typed_is_plotted(tmp_path: Path) -> None:
+    """`dryfit walk -o` draws what it answers; one off the line says so on the plot too."""
+    out = tmp_path / "w.svg"
+    packs = ["0.50: 0.12", "0.55: 0.17", "0.60: 0.30", "0.65: 0.27"]
+    done = _run("walk", "--pack", *packs, "-o", str(out))
+    assert done.exit_code == 0, done.output
+    assert "is written: Walk to nothing" in done.output
+    drawn = " ".join(ElementTree.fromstring(out.read_text(encoding="utf-8")).itertext())
+    assert "pack, thickness, mm" in drawn
+    assert "something is off the line" in " ".join(drawn.split())
+    again = _run("walk", "--pack", *packs, "-o", str(out))
+    assert again.exit_code == 2
+    assert "is there already" in again.output
+    assert _run("walk", "--pack", *packs, "-o", "x.txt").exit_code == 2
 
 
 def test_doubt_names_sizes_and_instruments() -> None:
