@@ -8,7 +8,7 @@ from typing import Any
 
 import pytest
 from click.testing import CliRunner, Result
-from tests.draw.sheets import one_of_everything
+from tests.draw.hostile import one_of_everything
 
 from dryfit.app.cli.main import cli
 from dryfit.app.usecases import demos

@@ -5,8 +5,8 @@ from collections.abc import Callable
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from tests.draw.hostile import any_text
 from tests.draw.reading import clashes, items, letters, read
-from tests.draw.sheets import any_text
 
 from dryfit.draw.lettering import lines_of
 from dryfit.draw.paper import Area, Drawing, Ink, Layer, Lettering, Pen
