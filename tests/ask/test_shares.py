@@ -2,6 +2,7 @@
 
 import pytest
 
+from dryfit.app.usecases import demos
 from dryfit.app.usecases.opening import open_text
 from dryfit.ask.asking import Asking
 from dryfit.ask.shares import DIAL, ELSE, shares
@@ -50,6 +51,22 @@ def test_shares_are_those_of_the_variances() -> None:
     assert [one / whole for one in sizes] == pytest.approx([16 / 29, 9 / 29, 4 / 29], abs=0.015)
     assert whole + found[DIAL] == pytest.approx(1.0, abs=0.015)
     assert found[ELSE] == pytest.approx(0.0, abs=0.015)
+
+
+def test_errors_that_cancel_are_not_laid_to_something_else() -> None:
+    """A pack measured and checked by one micrometer: pack and reading say all, and half cancels.
+
+    By hand, shared error s and own errors o of equal variance: the pack is off by -(s + o1), the
+    reading by s + o2, what is read by o2 - o1. Either alone tells 1^2 / (2 x 2) = 1/4 of it.
+    """
+    rebuild = open_text(demos.text("feed-box")).rebuild
+    check = rebuild.checks["shim pack"]
+    asked = shares(Asking(rebuild, DRAWS), check, {"thrust shim": 0.35e-3})
+    found = {one.key: one.share for one in asked}
+    # rectangles, not normals: of a sum of two the mean is still even, so 1/4 holds
+    assert found["thrust shim"] == pytest.approx(0.25, abs=0.02)
+    assert found[DIAL] == pytest.approx(0.25, abs=0.02)
+    assert found[ELSE] == pytest.approx(0.0, abs=1e-6)
 
 
 def test_greatest_comes_first() -> None:

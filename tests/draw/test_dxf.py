@@ -8,7 +8,7 @@ from ezdxf._options import options
 from ezdxf.document import Drawing as Sheet
 from ezdxf.filemanagement import read
 from hypothesis import given
-from tests.draw.sheets import PART, TEXTS, any_text, lettered, one_of_everything
+from tests.draw.hostile import PART, TEXTS, any_text, lettered, one_of_everything
 
 from dryfit.draw.dxf import dxf, literal
 from dryfit.draw.lettering import written

@@ -5,7 +5,7 @@ import time
 
 import pytest
 from hypothesis import given, settings
-from tests.draw.sheets import TEXTS, any_text, lettered, one_of_everything
+from tests.draw.hostile import TEXTS, any_text, lettered, one_of_everything
 
 from dryfit.draw.lettering import in_print
 from dryfit.draw.paper import Lettering

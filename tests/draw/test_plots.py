@@ -5,24 +5,17 @@ from collections.abc import Callable
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from tests.draw.hostile import any_text
 from tests.draw.reading import clashes, items, letters, read
-from tests.draw.sheets import any_text
 
+from dryfit.draw.lettering import lines_of
 from dryfit.draw.paper import Area, Drawing, Ink, Layer, Lettering, Pen
 from dryfit.draw.plot_doubt import DoubtPlot, Share, doubt_plot
-from dryfit.draw.plot_frame import (
-    Frame,
-    Scale,
-    clipped,
-    figure,
-    hatched,
-    lines_of,
-    multiples,
-    spread,
-    step_of,
-)
+from dryfit.draw.plot_frame import Frame, Scale
+from dryfit.draw.plot_lines import clipped, hatched
 from dryfit.draw.plot_pair import PairPlot, Pushed, pair_plot
 from dryfit.draw.plot_setting import Asked, SettingPlot, setting_plot
+from dryfit.draw.plot_ticks import figure, multiples, spread, step_of
 from dryfit.draw.plot_walk import Step, WalkPlot, walk_plot
 from dryfit.draw.svg import svg
 

@@ -6,7 +6,7 @@ from xml.etree import ElementTree
 
 import pytest
 from hypothesis import given
-from tests.draw.sheets import PART, TEXTS, UNSEEN, any_text, lettered, one_of_everything
+from tests.draw.hostile import PART, TEXTS, UNSEEN, any_text, lettered, one_of_everything
 
 from dryfit.draw.lettering import written
 from dryfit.draw.paper import Area, Drawing, Group, Item, Layer, Lettering, Point, Ring, Stroke

@@ -150,7 +150,7 @@ def _read_by(
     typed = asking.as_typed(check, packs)
     shown_typed, true_typed = float(typed.shown[0]), float(typed.true[0])
     shown = as_read(asking.rebuild, asking.drawn.draws, check, found.shown, about=true_typed)
-    wanted = _target_of(check, targets)
+    wanted = target_of(check, targets)
     target = _as_shown(wanted, true_typed, shown_typed)
     low, high = (float(q) for q in np.quantile(shown, BAND))
     return Expected(
@@ -168,7 +168,7 @@ def _read_by(
     )
 
 
-def _target_of(check: Check, targets: tuple[Target, ...]) -> Target | None:
+def target_of(check: Check, targets: tuple[Target, ...]) -> Target | None:
     """Find what is wanted of what a check reads: of a float its float, of a backlash its lash."""
     sort, of = READ_BY.get(type(check), (None, ""))
     same = (t for t in targets if type(t.need) is sort and t.need.state == check.state)

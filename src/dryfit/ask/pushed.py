@@ -7,6 +7,7 @@ import numpy as np
 
 from dryfit.ask.asking import Asking, Packs
 from dryfit.model.rebuild import FloatNeed, PreloadNeed
+from dryfit.solve.benchtop import NotYet
 from dryfit.solve.luck import Array, full
 from dryfit.solve.predict import laid_for, line_of
 from dryfit.solve.preloads import carried
@@ -56,7 +57,8 @@ def pushed(
     Returns
     -------
     pushed
-        None where nothing gives, or no row stops it on one of its ways [pushed]
+        None where nothing gives, no row stops it on one of its ways, or a size of its line is
+        not known [pushed]
 
     Raises
     ------
@@ -65,7 +67,7 @@ def pushed(
 
     Valid
     -----
-    Lines whose sizes are known.
+    Any line.
 
     Source
     ------
@@ -80,8 +82,11 @@ def pushed(
     """
     side = asking.side_by_side(1 + len(pushes))
     thick = {part: full(side.draws, float(t)) for part, t in asking.with_fitted(packs).items()}
-    bench = laid_for(asking.rebuild, need, side, packs=thick, assumed=asking.assumed)
-    if not bench.net.gives:
+    try:
+        bench = laid_for(asking.rebuild, need, side, packs=thick, assumed=asking.assumed)
+    except NotYet:
+        return None
+    if not bench.net.gives or bench.lacking:
         return None
     held = bench.at_rest({need.of: np.array([0.0, *pushes])}, bench.at_rest({}))
     place, rows = held.place(need.of), carried(bench, held)

@@ -1,4 +1,4 @@
-"""What makes up the doubt of a reading: the share of each size, and of what is no size."""
+"""What makes up the doubt of a reading: each size, the reading itself, all else."""
 
 from dataclasses import dataclass
 
@@ -9,9 +9,11 @@ from dryfit.ask.expect import as_read
 from dryfit.ask.slopes import slopes
 from dryfit.ask.worth import share_removed
 from dryfit.model.rebuild import Check
+from dryfit.solve.luck import Array
 
-DIAL, ELSE = "the reading itself", "what is no size"
-"""How the error of the check's own instrument is named, and insides of bearings, fits, friction."""
+DIAL, ELSE = "the reading itself", "all else"
+"""How the error of the check's own instrument is named, and what belongs to no size between spots:
+bearings, fits, friction, run-out, the push."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,8 +48,8 @@ def shares(asking: Asking, check: Check, packs: Packs) -> tuple[Share, ...]:
     -------
     shares
         Of sizes, gaskets, packs and the check's own instrument, and what is left for all else, at
-        the least; nothing where there is no doubt. They may add up to more than one: sizes read by
-        one instrument lean together [-]
+        the least; nothing where there is no doubt. They may add up to more than one, or to less:
+        sizes read by one instrument err together, and add up or cancel [-]
 
     Raises
     ------
@@ -77,12 +79,18 @@ def shares(asking: Asking, check: Check, packs: Packs) -> tuple[Share, ...]:
     if not whole:
         return ()
     known = {**drawn.sizes, **drawn.nipped, **asking.made(packs)}
+    causes = {s.key: known[s.key] for s in slopes(asking, check, packs) if known[s.key].var()}
+    causes[DIAL] = read - shown
     none = np.zeros(asking.count)
-    found = [
-        Share(slope.key, share_removed(read, known[slope.key], 0.0, none))
-        for slope in slopes(asking, check, packs)
-        if known[slope.key].any() and known[slope.key].var()
-    ]
-    found.append(Share(DIAL, share_removed(read, read - shown, 0.0, none)))
-    found.append(Share(ELSE, max(0.0, 1.0 - sum(one.share for one in found))))
+    found = [Share(key, share_removed(read, cause, 0.0, none)) for key, cause in causes.items()]
+    left = min(1.0 - sum(one.share for one in found), _unexplained(read, [*causes.values()]))
+    found.append(Share(ELSE, max(0.0, left)))
     return tuple(sorted(found, key=lambda one: -one.share))
+
+
+def _unexplained(values: Array, causes: list[Array]) -> float:
+    """Share of variance that no sum of causes gives, each times a factor of its own."""
+    columns = np.column_stack([cause - cause.mean() for cause in causes])
+    off = values - values.mean()
+    factors, *_ = np.linalg.lstsq(columns, off, rcond=None)
+    return float((off - columns @ factors).var() / values.var())

@@ -136,7 +136,8 @@ def _block_name(part: str, blocks: dict[str, int]) -> str:
 
 
 def _look(layer: Layer, what: str, ink: Ink) -> dict[str, Any]:
-    return {"layer": _named(layer, what), "color": BLUE if ink is Ink.MARKED else BYLAYER}
+    """Say on which layer something lies, and its colour where that is not the layer's."""
+    return {"layer": _named(layer, what), **({"color": BLUE} if ink is Ink.MARKED else {})}
 
 
 def _at(point: Point, scale: float) -> Point:

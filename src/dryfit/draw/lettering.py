@@ -4,7 +4,9 @@
 made is told in `tests/draw/widths_table.py`. It holds the characters that the faces of a PDF have.
 """
 
+from collections.abc import Iterator
 from functools import cache
+from itertools import accumulate
 from pathlib import Path
 from unicodedata import category, normalize
 
@@ -73,6 +75,32 @@ def width(text: str, height: float, *, bold: bool = False) -> float:
     """
     known = widths()
     return sum(known[c][bold] for c in in_print(text)) * height / CAP
+
+
+def lines_of(text: str, wide: float, height: float, *, bold: bool = False) -> list[str]:
+    """Break a text into lines no wider than so much [mm], within a word only if it must be.
+
+    >>> lines_of("end float of the shaft", 30.0, 2.5)
+    ['end float of the', 'shaft']
+    """
+    lines = [""]
+    for word in text.split(" "):
+        for piece in _pieces(word, wide, height, bold=bold):
+            longer = f"{lines[-1]} {piece}" if lines[-1] else piece
+            if width(longer, height, bold=bold) <= wide:
+                lines[-1] = longer
+            else:
+                lines.append(piece)
+    return lines if lines[0] else lines[1:]
+
+
+def _pieces(word: str, wide: float, height: float, *, bold: bool) -> Iterator[str]:
+    while width(word, height, bold=bold) > wide and len(word) > 1:
+        widths = accumulate(width(letter, height, bold=bold) for letter in word)
+        fits = max(1, sum(so_far <= wide for so_far in widths))
+        yield word[:fits]
+        word = word[fits:]
+    yield word
 
 
 def box(lettering: Lettering) -> tuple[float, float, float, float]:

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from dryfit.draw.lettering import lines_of
 from dryfit.draw.paper import (
     Drawing,
     Group,
@@ -12,7 +13,7 @@ from dryfit.draw.paper import (
     Pen,
     Stroke,
 )
-from dryfit.draw.plot_frame import BODY, EDGE, HEAD, ROW, WIDE, lines_of
+from dryfit.draw.plot_frame import BODY, EDGE, HEAD, ROW, WIDE
 from dryfit.draw.plot_signs import box
 
 

@@ -1,11 +1,9 @@
-"""The frame of a plot: what goes where on its sheet, axes with ticks, hatching, the key."""
+"""The frame of a plot: what goes where on its sheet, its axes, the key below."""
 
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
-from itertools import accumulate, pairwise
-from math import ceil, floor, log10
 
-from dryfit.draw.lettering import width
+from dryfit.draw.lettering import lines_of, width
 from dryfit.draw.paper import (
     Anchor,
     Drawing,
@@ -17,6 +15,7 @@ from dryfit.draw.paper import (
     Point,
     Stroke,
 )
+from dryfit.draw.plot_ticks import Span, figure, multiples, step_of
 
 WIDE, DEEP = 120.0, 56.0
 """Width of the sheet of a plot, and height of its frame [mm]: read at 360 points wide, and two
@@ -39,8 +38,6 @@ BELOW = TICK + BODY + 1.0
 
 SIGN = 11.0
 """Room for the sign before a line of the key [mm]."""
-
-Span = tuple[float, float]
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,67 +91,6 @@ class Key:
 
     sign: Callable[[Point], tuple[Item, ...]]
     words: str
-
-
-def step_of(low: float, high: float, most: int) -> float:
-    """Step of ticks from the row 1, 2, 5 that gives so many ticks at most.
-
-    >>> step_of(0.0, 0.13, 6), step_of(0.28, 0.52, 6), step_of(0, 90, 10)
-    (0.05, 0.05, 10.0)
-    """
-    for power in range(floor(log10((high - low) / most)), 12):
-        for step in (1, 2, 5):
-            size = float(f"{step}e{power}")
-            if len(multiples(low, high, size)) <= most:
-                return size
-    return high - low
-
-
-def multiples(low: float, high: float, step: float) -> tuple[int, ...]:
-    """Count the ticks between two values, in steps from nought.
-
-    >>> multiples(0.28, 0.52, 0.1)
-    (3, 4, 5)
-    """
-    dust = 1e-9
-    return tuple(range(ceil(low / step - dust), floor(high / step + dust) + 1))
-
-
-def figure(count: int, step: float) -> str:
-    """Write the figure at a tick, with as many decimals as its step has.
-
-    >>> figure(3, 0.05), figure(0, 0.05), figure(-2, 0.005), figure(4, 20.0)
-    ('0.15', '0', '−0.010', '80')
-    """
-    places = max(0, -floor(log10(step) + 1e-9))
-    text = f"{abs(count) * step:.{places}f}" if count else "0"
-    return f"−{text}" if count < 0 else text
-
-
-def lines_of(text: str, wide: float, height: float, *, bold: bool = False) -> list[str]:
-    """Break a text into lines no wider than so much [mm], within a word only if it must be.
-
-    >>> lines_of("end float of the shaft", 30.0, 2.5)
-    ['end float of the', 'shaft']
-    """
-    lines = [""]
-    for word in text.split(" "):
-        for piece in _pieces(word, wide, height, bold=bold):
-            longer = f"{lines[-1]} {piece}" if lines[-1] else piece
-            if width(longer, height, bold=bold) <= wide:
-                lines[-1] = longer
-            else:
-                lines.append(piece)
-    return lines if lines[0] else lines[1:]
-
-
-def _pieces(word: str, wide: float, height: float, *, bold: bool) -> Iterator[str]:
-    while width(word, height, bold=bold) > wide and len(word) > 1:
-        widths = accumulate(width(letter, height, bold=bold) for letter in word)
-        fits = max(1, sum(so_far <= wide for so_far in widths))
-        yield word[:fits]
-        word = word[fits:]
-    yield word
 
 
 @dataclass(frozen=True, slots=True)
@@ -267,63 +203,3 @@ def _keys(keys: Sequence[tuple[Key, list[str]]], top: float) -> Iterator[Item]:
         yield from one.sign((EDGE, row + BODY / 2))
         yield from _rows(lines, EDGE + SIGN, row, BODY)
         row -= ROW * len(lines)
-
-
-def hatched(low: Point, high: Point, gap: float = 1.6) -> Iterator[Stroke]:
-    """Section lines at 45 degrees in a box on the sheet [mm]."""
-    (x0, y0), (x1, y1) = low, high
-    tall = y1 - y0
-    for n in range(floor((x0 - y1) / gap), ceil((x1 - y0) / gap) + 1):
-        start = n * gap
-        left, right = max(x0, start + y0), min(x1, start + y1)
-        if right - left > 0.05 and tall > 0:
-            yield Stroke(((left, left - start), (right, right - start)), Pen.HATCH)
-
-
-def clipped(frame: Frame, points: Sequence[Point]) -> Iterator[tuple[Point, ...]]:
-    """Cut a line to its frame and give what is left of it on the sheet, run by run [mm]."""
-    run: list[Point] = []
-    for one, two in pairwise(points):
-        piece = _cut(frame, one, two)
-        if piece is None:
-            continue
-        start, end = (frame.at(p) for p in piece)
-        if run and run[-1] == start:
-            run.append(end)
-        else:
-            if run:
-                yield tuple(run)
-            run = [start, end]
-    if run:
-        yield tuple(run)
-
-
-def _cut(frame: Frame, one: Point, two: Point) -> tuple[Point, Point] | None:
-    """Cut a piece of line to the frame, in values (Liang and Barsky's way)."""
-    first, last = 0.0, 1.0
-    for axis, (least, most) in enumerate((frame.xs, frame.ys)):
-        start, run = one[axis], two[axis] - one[axis]
-        if run == 0:
-            if not least <= start <= most:
-                return None
-            continue
-        ends = sorted(((least - start) / run, (most - start) / run))
-        first, last = max(first, ends[0]), min(last, ends[1])
-    if first >= last:
-        return None
-    return _along(one, two, first), _along(one, two, last)
-
-
-def _along(one: Point, two: Point, share: float) -> Point:
-    if share in (0.0, 1.0):
-        return two if share else one
-    return one[0] + share * (two[0] - one[0]), one[1] + share * (two[1] - one[1])
-
-
-def spread(values: Sequence[float], *, nought: bool = False, room: float = 0.06) -> Span:
-    """Give the span of an axis that holds all values, with some room; from nought on if told."""
-    low, high = min(values), max(values)
-    if nought:
-        low, high = min(low, 0.0), max(high, 0.0)
-    air = room * (high - low or abs(high) or 1.0)
-    return (low if nought and low == 0.0 else low - air), high + air

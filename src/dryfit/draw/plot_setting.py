@@ -4,7 +4,7 @@ from dataclasses import dataclass
 from itertools import chain
 
 from dryfit.draw.paper import Drawing, Ink, Item, Pen, Point, Stroke
-from dryfit.draw.plot_frame import BELOW, Frame, Scale, Span, sheet
+from dryfit.draw.plot_frame import BELOW, Frame, Scale, sheet
 from dryfit.draw.plot_signs import (
     barred,
     between,
@@ -18,6 +18,7 @@ from dryfit.draw.plot_signs import (
     told,
     wanted,
 )
+from dryfit.draw.plot_ticks import Span
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,7 +4,9 @@ from collections.abc import Callable
 from math import cos, pi, sin
 
 from dryfit.draw.paper import Area, Ink, Item, Pen, Point, Stroke
-from dryfit.draw.plot_frame import Frame, Key, Span, clipped, hatched
+from dryfit.draw.plot_frame import Frame, Key
+from dryfit.draw.plot_lines import clipped, hatched
+from dryfit.draw.plot_ticks import Span
 
 LONG = 9.0
 """Length of a sign in the key [mm]."""

@@ -2,8 +2,8 @@
 
 from dataclasses import dataclass
 
-from dryfit.draw.paper import Drawing, Ink, Item, Pen, Point, Stroke
-from dryfit.draw.plot_frame import Frame, Scale, sheet
+from dryfit.draw.paper import Anchor, Drawing, Ink, Item, Lettering, Pen, Point, Stroke
+from dryfit.draw.plot_frame import BODY, Frame, Scale, sheet
 from dryfit.draw.plot_signs import (
     box,
     disc,
@@ -45,6 +45,8 @@ class WalkPlot:
         Where to stop, and what it comes to.
     places
         Decimals across and upwards.
+    warning
+        What is to be cleared up before it is gone by.
     """
 
     title: str
@@ -58,6 +60,7 @@ class WalkPlot:
     stop: float
     stop_words: str
     places: tuple[int, int] = (2, 3)
+    warning: str = ""
 
 
 def walk_plot(plot: WalkPlot) -> Drawing:
@@ -75,6 +78,7 @@ def walk_plot(plot: WalkPlot) -> Drawing:
             "nine times in ten",
         ),
         key_of(lambda at: (pointer((at[0], at[1] + 1.5)),), plot.stop_words),
+        key_of(_mark, plot.warning) if plot.warning else None,
     ]
     laid = sheet(
         plot.title,
@@ -110,6 +114,11 @@ def _line(frame: Frame, plot: WalkPlot) -> tuple[Item, ...]:
     read = through(frame, along(min(ats), max(ats)), Pen.OUTLINE)
     beyond = through(frame, along(min(ends), max(ends)), Pen.EDGE)
     return (*beyond, *read)
+
+
+def _mark(at: Point) -> tuple[Item, ...]:
+    place = (at[0], at[1] - BODY / 2)
+    return (Lettering(place, "!", BODY, Anchor.MIDDLE, bold=True),)
 
 
 def _band_sign(at: Point) -> tuple[Item, ...]:

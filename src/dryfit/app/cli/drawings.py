@@ -11,6 +11,7 @@ from dryfit.app.cli.files import WRONG, beside, give_up, print_findings, text_of
 
 if TYPE_CHECKING:
     from dryfit.app.usecases.plots import PlotAnswer
+    from dryfit.app.usecases.walk_answers import WalkAnswer
     from dryfit.draw.paper import Drawing
 
 KINDS = ("setting", "pair", "doubt", "walk")
@@ -40,7 +41,7 @@ def draw(file: Path, out: Path | None, line: str | None, gaps: float, replace: b
     if not 1.0 <= gaps <= MOST_GAPS:
         raise click.UsageError(f"--gaps {gaps:g}: type 1 for true gaps, up to {MOST_GAPS:g}")
     where = out or beside(file, ".svg")
-    _check(where)
+    check_place(where)
     from dryfit.app.usecases.drawing import DrawRequest
     from dryfit.app.usecases.drawing import draw as ask
 
@@ -68,7 +69,7 @@ def plot(file: Path, kind: str | None, out: Path | None, paper: str | None, repl
     each; of SVG and DXF each has a file with a number. Without -o: FILE's name and -plots.pdf.
     """
     where = out or beside(file, "-plots.pdf")
-    _check(where)
+    check_place(where)
     if paper and where.suffix.lower() != ".pdf":
         raise click.UsageError(f"--paper is for a PDF; {where.name} has no sheets: leave it out")
     from dryfit.app.usecases.plots import PlotRequest
@@ -133,7 +134,18 @@ def written(drawing: "Drawing", where: Path) -> bytes:
     return WRITERS[where.suffix.lower()](drawing)
 
 
-def _check(where: Path) -> None:
+def write_walk(answer: "WalkAnswer", where: Path, *, replace: bool, quiet: bool) -> None:
+    """Write the plot of a walk that was answered."""
+    from dryfit.app.usecases.plot_walks import walk_drawn
+
+    moved = "nut" if answer.by == "nut" else "pack"
+    drawing = walk_drawn(answer, "Walk to nothing", moved)
+    if drawing is not None:
+        write(where, written(drawing, where), replace=replace)
+        click.echo(f"{where} is written: {drawing.title}.", err=quiet)
+
+
+def check_place(where: Path) -> None:
     """Refuse what cannot be written before anything is worked out."""
     if where.suffix.lower() not in WRITERS:
         ending = f"ends in {where.suffix}" if where.suffix else "has no ending"

@@ -10,12 +10,13 @@ import click
 
 from dryfit import __version__
 from dryfit.app.cli.book import book, sheet
-from dryfit.app.cli.drawings import draw, plot
+from dryfit.app.cli.drawings import check_place, draw, out, plot, replaces, write_walk
 from dryfit.app.cli.files import WRONG, give_up, print_findings, read
 
 if TYPE_CHECKING:
     from dryfit.app.usecases.choose import ChooseAnswer
     from dryfit.app.usecases.review import ReviewAnswer
+    from dryfit.app.usecases.walk_answers import WalkAnswer
 
 SCHEMA = 1
 """Version of what `--json` prints; see docs/json.md."""
@@ -171,9 +172,19 @@ class _WithReadings(click.Command):
 @click.option("--across", metavar="SIZE", help="Diameter on which the nut's marks are.")
 @click.option("--push", metavar="FORCE", help="Push at each reading: 50 N, 10 lb.")
 @click.option("--sheet", "form", is_flag=True, help="Print an empty form for the bench.")
+@out
+@replaces
 @as_json
 @units
-def walk(readings: tuple[str, ...], form: bool, as_json: bool, units: Any, **typed: Any) -> None:
+def walk(
+    readings: tuple[str, ...],
+    form: bool,
+    out: Path | None,
+    replace: bool,
+    as_json: bool,
+    units: Any,
+    **typed: Any,
+) -> None:
     """Walk to nothing: from floats at a few marks, where float ends.
 
     READINGS are mark, colon, float, each in quotes: "0 deg: 0.082" "10 deg: 0.041". Marks in
@@ -187,13 +198,17 @@ def walk(readings: tuple[str, ...], form: bool, as_json: bool, units: Any, **typ
         return
     if typed.pop("pack") == (typed["pitch"] is not None):
         raise click.UsageError("say what moved: --pitch of the nut, or --pack; one of the two")
-    _answer_walk(readings, as_json, units, typed)
+    if out is not None:
+        check_place(out)
+    answer = _answer_walk(readings, as_json, units, typed)
+    if out is not None:
+        write_walk(answer, out, replace=replace, quiet=as_json)
 
 
 def _answer_walk(
     readings: tuple[str, ...], as_json: bool, units: Any, typed: "dict[str, str | None]"
-) -> None:
-    """Answer a walk, print, and leave with the exit code it deserves."""
+) -> "WalkAnswer":
+    """Answer a walk and print it; leave with the exit code it deserves if it has no answer."""
     from dryfit.app.cli.walk import walk_sheet, walk_slips
     from dryfit.app.usecases.walk import WalkRequest, walked
 
@@ -207,6 +222,7 @@ def _answer_walk(
         click.echo(walk_slips(answer.findings), nl=False)
     if not answer.answered:
         sys.exit(WRONG)
+    return answer
 
 
 cli.add_command(draw)

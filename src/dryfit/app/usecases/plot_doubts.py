@@ -25,7 +25,7 @@ MOST = 8
 
 NOTES = (
     "Bars: how much of the doubt, in hundredths of its variance, would go if that were known. "
-    "They may add up to more than 100: sizes read by one instrument err together."
+    "Sizes read by one instrument err together, so they need not add up to 100."
 )
 
 
@@ -54,7 +54,7 @@ def _named(key: str, found: Expected, asked: Plotting) -> str:
     if key == DIAL:
         return f"the reading itself, by {found.by}"
     if key == ELSE:
-        return "what is no size: insides of bearings, fits, friction, the push by hand"
+        return "all else: bearings, fits, friction, run-out"
     if key in asked.rebuild.settings:
         return f"{key}: made and measured"
     size = asked.rebuild.sizes.get(key)

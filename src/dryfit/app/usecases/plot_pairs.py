@@ -16,8 +16,9 @@ from dryfit.ask.pushed import Pushed as Line
 from dryfit.ask.pushed import pushed
 from dryfit.ask.targets import in_words
 from dryfit.draw.paper import Drawing
-from dryfit.draw.plot_frame import Scale, spread
+from dryfit.draw.plot_frame import Scale
 from dryfit.draw.plot_pair import PairPlot, Pushed, pair_plot
+from dryfit.draw.plot_ticks import spread
 from dryfit.model.rebuild import EndFloat, FloatNeed, PreloadNeed
 from dryfit.solve.benchtop import NoAnswer
 

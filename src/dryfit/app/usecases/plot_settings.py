@@ -1,36 +1,32 @@
 """Plots of readings against settings: every want that a setting moves, asked pack by pack."""
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 import numpy as np
 
-from dryfit.app.usecases.answers import what_is_read
+from dryfit.app.usecases.plot_questions import Found, Question, question_of
 from dryfit.app.usecases.plot_units import (
     Plotting,
     Unit,
     capital,
-    force_unit,
     length_places,
     length_unit,
     warm,
 )
-from dryfit.ask.asking import Asking
-from dryfit.ask.expect import checks_of, expect
-from dryfit.ask.needed import needed
 from dryfit.ask.packs import packs_about
 from dryfit.ask.settings import ideal, moved_by
-from dryfit.ask.targets import Target, in_words, named
 from dryfit.draw.paper import Drawing
-from dryfit.draw.plot_frame import Scale, Span, spread
+from dryfit.draw.plot_frame import Scale
 from dryfit.draw.plot_setting import Asked, SettingPlot, setting_plot
+from dryfit.draw.plot_ticks import Span, spread
 from dryfit.model.parts import Nut
-from dryfit.model.rebuild import NipNeed, PreloadNeed, Setting
+from dryfit.model.rebuild import Setting
 from dryfit.quantities import System
 from dryfit.solve.benchtop import NoAnswer
 from dryfit.solve.threads import pitch
 
-ALONG = 13
+ALONG = 9
 """Packs that are asked along a plot."""
 
 CLOSER, SEEN = 3, 0.04
@@ -41,38 +37,6 @@ MOST_IN_STOCK = 45
 
 LEAST_REACH = 0.03e-3
 """A plot shows at least so much to either side of the pack in hand [m]."""
-
-
-@dataclass(frozen=True)
-class Found:
-    """What is found with one pack [m] or [N]: as typed and its band, and what is wanted of it."""
-
-    typed: float
-    low: float
-    high: float
-    wanted: tuple[float | None, float | None]
-
-
-@dataclass(frozen=True)
-class Question:
-    """One want against one setting.
-
-    Attributes
-    ----------
-    target
-        What is wanted.
-    words
-        What is read or needed.
-    unit
-        In which it is shown.
-    ask
-        What is found with a pack [m].
-    """
-
-    target: Target
-    words: str
-    unit: Unit
-    ask: Callable[[float], Found]
 
 
 @dataclass(frozen=True)
@@ -92,50 +56,9 @@ def setting_plots(asked: Plotting) -> Iterator[Drawing]:
             continue
         for target in moved_by(asked.asking, asked.wanted, part, asked.packs):
             try:
-                yield _drawn(asked, part, _question(asked, part, target))
+                yield _drawn(asked, part, question_of(asked, part, target))
             except NoAnswer:
                 continue  # `set` and `expect` say why; there is nothing to draw
-
-
-def _question(asked: Plotting, part: str, target: Target) -> Question:
-    """Ask by the check that reads what is wanted, if there is one, else for the true value."""
-    system = asked.rebuild.system
-    for check in checks_of(asked.asking, asked.wanted):
-        alone = replace(asked.rebuild, checks={check.name: check})
-        one = Asking(alone, asked.asking.count, sampled=asked.asking.drawn)
-        (found,) = expect(one, (target,), asked.packs)
-        if found.target is not None and found.typed is not None and not found.in_newton:
-            words = f"{check.kind} of {what_is_read(check)}, read by {found.by}"
-            return Question(
-                target,
-                warm(words, check.state),
-                length_unit(system),
-                lambda pack, one=one: _read(one, asked, part, target, pack),  # type: ignore[misc]
-            )
-    kind = target.need.kind
-    unit = force_unit(system) if isinstance(target.need, PreloadNeed) else length_unit(system)
-    less = " (less than 0 is float)" if isinstance(target.need, NipNeed) else ""
-    words = warm(f"{kind} of {named(target.need)}{less}", target.need.state)
-    return Question(target, words, unit, lambda pack: _needed(asked, part, target, pack))
-
-
-def _read(one: Asking, asked: Plotting, part: str, target: Target, pack: float) -> Found:
-    """Ask what the check reads."""
-    (found,) = expect(one, (target,), {**asked.packs, part: pack})
-    if found.typed is None or found.low is None or found.high is None or found.target is None:
-        raise NoAnswer(found.cannot, found.way_out)
-    return Found(found.typed, found.low, found.high, (found.target.low, found.target.high))
-
-
-def _needed(asked: Plotting, part: str, target: Target, pack: float) -> Found:
-    """Ask how the want then stands."""
-    (found,) = needed(asked.asking, (target,), {**asked.packs, part: pack})
-    limits = (None, None) if in_words(target) else (target.low, target.high)
-    if isinstance(target.need, PreloadNeed) and found.force is not None:
-        return Found(found.force.typed, found.force.low, found.force.high, limits)
-    if found.typed is None or found.low is None or found.high is None:
-        raise NoAnswer("not known", "measure what is lacking")
-    return Found(found.typed, found.low, found.high, limits)
 
 
 def _drawn(asked: Plotting, part: str, question: Question) -> Drawing:
@@ -149,14 +72,15 @@ def _drawn(asked: Plotting, part: str, question: Question) -> Drawing:
     )
     setting = rebuild.settings[part]
     limits = tuple(None if w is None else w * unit.rate for w in here.wanted)
-    words = question.words.split(",")[0].replace(" (less than 0 is float)", "")
     stock = _stock(asked, part, low, high)
     places = length_places((here.high - here.low) / 2, rebuild.system)
     return setting_plot(
         SettingPlot(
-            warm(f"{capital(words)} against {part}", question.target.need.state),
+            warm(f"{capital(question.words)} against {part}", question.target.need.state),
             Scale(across.words, across.unit.name, (spots[0].at, spots[-1].at)),
-            Scale(question.words, unit.name, _upwards(spots, limits), unit.other),
+            Scale(
+                f"{question.words}{question.how}", unit.name, _upwards(spots, limits), unit.other
+            ),
             spots,
             (limits[0], limits[1]),
             tuple(across.at(pack) for pack in stock),

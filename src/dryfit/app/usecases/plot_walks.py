@@ -7,10 +7,13 @@ from dryfit.app.usecases.walk_answers import EndAnswer, WalkAnswer
 from dryfit.app.usecases.written import written_answer
 from dryfit.ask.written_walks import taken_walks
 from dryfit.draw.paper import Drawing
-from dryfit.draw.plot_frame import Scale, spread
+from dryfit.draw.plot_frame import Scale
 from dryfit.draw.plot_signs import between, told
+from dryfit.draw.plot_ticks import spread
 from dryfit.draw.plot_walk import Step, WalkPlot, walk_plot
 from dryfit.quantities import System, decimals_for
+
+OFF_THE_LINE = "something is off the line: find out what before you go by it"
 
 FINE = 0.001
 """Half width [mm] that shows a float read on a dial."""
@@ -60,6 +63,7 @@ def walk_drawn(answer: WalkAnswer, title: str, moved: str) -> Drawing | None:
             stop,
             _stop(end, mark, read, (across, places[1])),
             (across, places[1]),
+            OFF_THE_LINE if answer.doubts else "",
         )
     )
 
