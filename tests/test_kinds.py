@@ -5,7 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from dryfit.app.words.trade import CARE, HOW
+from dryfit.app.words.strip_down import NOTE, PAIR
+from dryfit.app.words.trade import BESIDE, CARE, HOW
 from dryfit.ask.expect import USUAL_INSTRUMENT
 from dryfit.ask.misreadings import FALSE, MISREADINGS
 from dryfit.ask.mistakes import MESH_MISTAKES, MISTAKES
@@ -25,6 +26,7 @@ PARTS = {
     "solve.bodies": BODIES,
     "shape.kinds": CELLS,
     "ask.mistakes": MISTAKES,
+    "app.words.strip_down": NOTE,
 }
 CHECKS = {
     "model.rebuild": CHECK_KINDS,
@@ -32,12 +34,14 @@ CHECKS = {
     "ask.misreadings": MISREADINGS,
     "app.words.trade HOW": HOW,
     "app.words.trade CARE": CARE,
+    "app.words.trade BESIDE": BESIDE,
 }
 MESHES = {
     "model.meshes": MESH_KINDS,
     "solve.meshes": LASHES,
     "shape.gears": GEARS,
     "ask.mistakes": MESH_MISTAKES,
+    "app.words.strip_down": PAIR,
 }
 ASKED = {
     "model.rebuild": {**CHECK_KINDS, **NEED_KINDS},

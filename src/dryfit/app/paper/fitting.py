@@ -5,6 +5,7 @@ from dryfit.app.paper.blocks import (
     Box,
     Boxes,
     Care,
+    Columns,
     Head,
     Notes,
     Setup,
@@ -43,10 +44,27 @@ def _pack_sheet(one: SettingAnswer, known: Known) -> Sheet:
     blocks += said(why_words(one, known.show))
     blocks += [Text(sentence(one.thicker), 14)] if one.thicker else []
     blocks += [_setup(one, route, known), Care(CARE["thickness"])]
-    blocks += _way(one, route, known)
-    blocks += _terms(one, known)
-    blocks += [_as_fitted(known), *_other_ways(one, route, known)]
+    blocks += _by_sum(one, route, known) if _is_sum(route) else _by_reading(one, route, known)
+    blocks += _other_ways(one, route, known)
     return Sheet(f"Fit: {one.part}", (*blocks, Notes()), why=why)
+
+
+def _is_sum(route: RouteAnswer | None) -> bool:
+    return route is not None and not route.check
+
+
+def _by_sum(one: SettingAnswer, route: RouteAnswer | None, known: Known) -> list[Block]:
+    """Put the way and the boxes beside the sum of sizes."""
+    fitted = Boxes((_fitted(known), Box("date", "", 0.6)), high=11)
+    left = (*_way(one, route, known), fitted, Boxes((Box("pieces"),), high=11))
+    terms = _terms(one, known)
+    return [Columns((left, tuple(terms)))] if terms else [*left]
+
+
+def _by_reading(one: SettingAnswer, route: RouteAnswer | None, known: Known) -> list[Block]:
+    """Put the way with its sum for a pencil above the sum of sizes."""
+    boxes = Boxes((_fitted(known), Box("pieces"), Box("date", "", 0.6)))
+    return [*_way(one, route, known), *_terms(one, known), boxes]
 
 
 def _nut_sheet(one: SettingAnswer, known: Known) -> Sheet:
@@ -153,6 +171,5 @@ def _other_ways(one: SettingAnswer, best: RouteAnswer | None, known: Known) -> l
     return [Head("Other ways"), *told] if told else []
 
 
-def _as_fitted(known: Known) -> Boxes:
-    whole = Box("fitted, measured whole and nipped", known.unit, 1.6, strong=True)
-    return Boxes((whole, Box("pieces", "", 1.6), Box("date")))
+def _fitted(known: Known) -> Box:
+    return Box("fitted, whole and nipped", known.unit, strong=True)

@@ -27,7 +27,7 @@ MOST = 5
 NOTES_CUT = 260
 """Letters of the owner's notes that go on it."""
 
-HIGH = 66.0
+HIGH = 72.0
 """Height of the sketch [mm]."""
 
 

@@ -1,7 +1,7 @@
 """`sheet`: one sheet of a unit for itself, or an empty one."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 
 from dryfit.app.paper.blocks import Sheet
@@ -66,7 +66,8 @@ def sheet(request: SheetRequest) -> BookAnswer:
     imprint = Imprint(unit, request.file, request.printed, request.paper)
     found = opened.findings if request.text is not None else ()
     sheets = SHEETS[request.name](known if text is not None else None)
-    return bound(known, found, imprint, lambda told: (*sheets, *noted(told, known)))
+    done = bound(known, found, imprint, lambda told: (*sheets, *noted(told, known)))
+    return replace(done, answered=True) if request.text is None else done
 
 
 STRIP_DOWN = "strip-down"
