@@ -4,7 +4,7 @@ Reading order: `cut_part`, a part by what its cells are of; `from_outside`; `cas
 of one line or two.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from itertools import pairwise
 
 from dryfit.draw.paper import Area, Item, Pen, Point, Ring, Stroke
@@ -15,6 +15,7 @@ from dryfit.draw.section_outline import (
     Hollow,
     Loop,
     Metal,
+    Seen,
     loop_of,
     outside,
     pieces,
@@ -230,25 +231,38 @@ def from_outside(solids: Sequence[Solid], frame: Frame) -> dict[str, list[Item]]
     found: dict[str, list[Item]] = {}
     seen = outside(solids)
     what = {solid.part: solid.cells[0].what for solid in solids}
-    for n, one in enumerate(seen):
+    for one in seen:
         items = found.setdefault(one.part, [])
         if what[one.part] in (What.SHIM, What.GASKET):
             items.append(_leaf(one.first, one.last, max(one.radii), frame))
-            continue
-        ends = frame((one.first, one.radii[0])), frame((one.last, one.radii[1]))
-        items.append(Stroke(ends, pen(guess=bool(one.guess & Guess.OUTER))))
-        before = seen[n - 1] if n and abs(seen[n - 1].last - one.first) < 1e-6 else None
-        items += _step(
-            before.radii[1] if before else 0.0,
-            one.radii[0],
-            one.first,
-            frame,
-            bool(one.guess & Guess.FIRST),
-        )
-        behind_ = seen[n + 1] if n + 1 < len(seen) else None
-        if behind_ is None or behind_.first - one.last > 1e-6:
-            items += _step(0.0, one.radii[1], one.last, frame, bool(one.guess & Guess.LAST))
+        else:
+            ends = frame((one.first, one.radii[0])), frame((one.last, one.radii[1]))
+            items.append(Stroke(ends, pen(guess=bool(one.guess & Guess.OUTER))))
+    for before, behind_ in _meetings(seen):
+        taller, items = _edge(before, behind_, frame)
+        if what[taller.part] not in (What.SHIM, What.GASKET):
+            found[taller.part] += items
     return found
+
+
+def _meetings(seen: Sequence[Seen]) -> Iterator[tuple[Seen | None, Seen | None]]:
+    """List what meets at each end of a stretch: two stretches, or one and nothing."""
+    for a, b in pairwise((None, *seen, None)):
+        if a is None or b is None or b.first - a.last < 1e-6:
+            yield a, b
+        else:
+            yield a, None
+            yield None, b
+
+
+def _edge(before: Seen | None, behind_: Seen | None, frame: Frame) -> tuple[Seen, list[Item]]:
+    """Draw the edge where stretches meet: it is of the one that stands out further."""
+    ends = before.radii[1] if before else 0.0, behind_.radii[0] if behind_ else 0.0
+    if before and (behind_ is None or ends[0] > ends[1]):
+        return before, _step(*ends, before.last, frame, bool(before.guess & Guess.LAST))
+    taller = behind_ or before
+    assert taller is not None  # of two neighbours one is there
+    return taller, _step(*ends, taller.first, frame, bool(taller.guess & Guess.FIRST))
 
 
 def _leaf(first: float, last: float, radius: float, frame: Frame) -> Item:
