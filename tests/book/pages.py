@@ -2,15 +2,17 @@
 
 import io
 from datetime import date
-from functools import cache
+from functools import cache, partial
 
 from pypdf import PdfReader
 
-from dryfit.app.paper.press import Paper
+from dryfit.app.paper.known import Known
+from dryfit.app.paper.press import Imprint, Paper
 from dryfit.app.usecases import demos
-from dryfit.app.usecases.binding import BookAnswer
-from dryfit.app.usecases.book import BookRequest, book
+from dryfit.app.usecases.binding import BookAnswer, bound, known_of
+from dryfit.app.usecases.book import BookRequest, sheets_of
 from dryfit.app.usecases.choose import ChooseAnswer, ChooseRequest, choose
+from dryfit.app.usecases.opening import open_text
 
 DAY = date(2026, 5, 14)
 DRAWS = 200
@@ -29,9 +31,18 @@ def asked(name: str, paper: Paper = "a4") -> BookRequest:
 
 
 @cache
+def known(name: str) -> Known:
+    """Ask all there is to ask of a demo, once for all papers."""
+    text = demos.text(name)
+    return known_of(open_text(text), text, DRAWS)
+
+
+@cache
 def made(name: str, paper: Paper = "a4") -> BookAnswer:
-    """Make the book of a demo, once."""
-    return book(asked(name, paper))
+    """Make the book of a demo, once; as `book` makes it, which a test holds to the byte."""
+    unit = known(name)
+    imprint = Imprint(unit.answer.title, f"{name}.yaml", DAY, paper)
+    return bound(unit, unit.answer.findings, imprint, partial(sheets_of, unit))
 
 
 @cache

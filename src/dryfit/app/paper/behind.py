@@ -64,7 +64,7 @@ def size_and_part_sheets(known: Known) -> tuple[Sheet, ...]:
 def _sizes(known: Known) -> tuple[Block, ...]:
     rows = tuple(_size(key, between.size, known) for key, between in known.rebuild.sizes.items())
     heads = ("letter", "size", "as typed", "or", "by", "again")
-    table = Table(heads, rows, (0, 1.9, 0.95, 0.75, 0.9, 0.8), right=(2, 3))
+    table = Table(heads, rows, (0, 1.75, 0.95, 0.75, 1.15, 0.75), right=(2, 3))
     minus = any(typed and typed.startswith("-") for _, _, typed, *_ in rows)
     return (table, *((Text(MINUS_MEANS, 11),) if minus else ())) if rows else ()
 
@@ -97,7 +97,9 @@ def _parts(known: Known) -> tuple[Block, ...]:
         for part in known.rebuild.parts.values()
     )
     heads = ("no.", "part, and its kind", "as typed", "marks on it")
-    return (Head("Parts"), Table(heads, rows, (0, 1, 2, 0.9), high=7.5, tight=1.1)) if rows else ()
+    return (
+        (Head("Parts"), Table(heads, rows, (0, 1, 2.2, 0.8), high=7.0, tight=1.2)) if rows else ()
+    )
 
 
 def _typed(part: Part) -> Iterator[str]:

@@ -158,7 +158,7 @@ def _terms(one: SettingAnswer, known: Known) -> list[Block]:
     rows = [(term.label, known.show.bare(term.value_mm)) for term in one.terms]
     total = known.show.bare(sum(term.value_mm for term in one.terms))
     rows.append((f"{one.part} by the sum of sizes", total))
-    table = Table(("size", "counts"), tuple(rows), (1, 0), right=(1,), tight=0.9)
+    table = Table(("size", "counts"), tuple(rows), (1, 0), right=(1,), tight=1.1)
     return [Head("The sum of sizes"), table]
 
 

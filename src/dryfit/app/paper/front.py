@@ -56,10 +56,10 @@ STOPPED = "No chance is told, and no pack: the text has to be put right first. S
 def wanted(findings: tuple[FindingAnswer, ...], known: Known) -> tuple[Sheet, ...]:
     """Say what was found in the text, what is wanted, how sure it is, and what raises it."""
     answer = known.answer
-    found = _found(findings, known)
     if not answer.answered:
-        return (Sheet(PUT_RIGHT, (*found, Notes())),)
-    head = (Head(PUT_RIGHT),) if found else ()
+        return noted(findings)
+    found = (*_found(findings), *_lacking(known))
+    head = (Head(PUT_RIGHT),) if findings else ()
     blocks = (*head, *found, *_needs(known), *_sure(known), Notes())
     return (Sheet("What is wanted, and how sure it is", blocks),)
 
@@ -67,23 +67,25 @@ def wanted(findings: tuple[FindingAnswer, ...], known: Known) -> tuple[Sheet, ..
 PUT_RIGHT = "To put right or to keep in mind"
 
 
-def noted(findings: tuple[FindingAnswer, ...], known: Known) -> tuple[Sheet, ...]:
+def noted(findings: tuple[FindingAnswer, ...]) -> tuple[Sheet, ...]:
     """Give a sheet for what was found alone; none where nothing was."""
-    found = _found(findings, known)
-    return (Sheet(PUT_RIGHT, (*found, Notes())),) if found else ()
+    return (Sheet(PUT_RIGHT, (*_found(findings), Notes())),) if findings else ()
 
 
-def _found(findings: tuple[FindingAnswer, ...], known: Known) -> tuple[Block, ...]:
-    """List what was found in the text, and what is not known yet."""
+def _found(findings: tuple[FindingAnswer, ...]) -> tuple[Block, ...]:
+    """List what was found in the text."""
     blocks: list[Block] = []
     for found in findings:
         line = f"line {found.line}, {found.level}" if found.line else found.level
         told = (Point(f"{line}: {found.message}"), Point(found.way_out, 1))
         blocks.append(Points(tuple(point for point in told if point.text)))
-    lacking = lacking_sizes(known.answer.lacking, known.show)
-    if lacking:
-        blocks += [Head(lacking[0].text), *said(lacking)]
     return tuple(blocks)
+
+
+def _lacking(known: Known) -> tuple[Block, ...]:
+    """List what is not known yet."""
+    lacking = lacking_sizes(known.answer.lacking, known.show)
+    return (Head(lacking[0].text), *said(lacking)) if lacking else ()
 
 
 def _needs(known: Known) -> tuple[Block, ...]:

@@ -27,7 +27,7 @@ MOST = 5
 NOTES_CUT = 260
 """Letters of the owner's notes that go on it."""
 
-HIGH = 72.0
+HIGH = 74.0
 """Height of the sketch [mm]."""
 
 
@@ -52,15 +52,17 @@ def help_sheet(known: Known | None) -> Sheet:
 
 
 def _what_it_is(known: Known | None) -> tuple[Block, ...]:
-    if known is None:
-        return (Squares("sketch in section, or a photograph", high=HIGH),)
+    if known is None or not known.drawn.svg:
+        sketch = Squares("sketch in section, or a photograph", high=HIGH)
+        return (sketch,) if known is None else (*_about(known), sketch, *_packs(known))
+    picture = Picture(known.drawn.svg, "half-section", high=HIGH)
+    return (Columns(((picture,), (*_about(known), *_packs(known)))),)
+
+
+def _about(known: Known) -> tuple[Block, ...]:
     notes = known.answer.notes
     cut = notes if len(notes) <= NOTES_CUT else notes[: NOTES_CUT - 1] + "…"
-    sketch: Block = Squares("sketch in section, or a photograph", high=HIGH)
-    if known.drawn.svg:
-        sketch = Picture(known.drawn.svg, alt="half-section", high=HIGH)
-    about = (Text(cut, 12),) if cut else ()
-    return (*about, sketch, *_packs(known))
+    return (Text(cut, 12),) if cut else ()
 
 
 def _packs(known: Known) -> tuple[Block, ...]:

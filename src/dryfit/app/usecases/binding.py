@@ -73,8 +73,11 @@ def _letter(text: str, character: str) -> FindingAnswer:
     code = f"U+{ord(character):04X}"
     line, column = _place(text, character)
     told = f"the faces of the book have no {code}; it stands there as ‹{code}›"
-    return FindingAnswer("paper.letter", "note", line, column, told, WAY_OUT, "")
+    return FindingAnswer(LETTER, "note", line, column, told, WAY_OUT, "")
 
+
+LETTER = "paper.letter"
+"""Code of what is found of a letter that no face has."""
 
 WAY_OUT = "write it in other letters, or leave it as it is"
 

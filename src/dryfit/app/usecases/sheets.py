@@ -16,8 +16,9 @@ from dryfit.app.paper.strip_down import strip_sheets
 from dryfit.app.paper.summary import reading_sheet
 from dryfit.app.paper.walking import walk_forms
 from dryfit.app.usecases.begin import start
-from dryfit.app.usecases.binding import BookAnswer, bound, known_of, unasked
+from dryfit.app.usecases.binding import LETTER, BookAnswer, bound, known_of, unasked
 from dryfit.app.usecases.opening import open_text
+from dryfit.app.usecases.picture import Findings
 from dryfit.model.rebuild import Rebuild
 
 
@@ -66,8 +67,13 @@ def sheet(request: SheetRequest) -> BookAnswer:
     imprint = Imprint(unit, request.file, request.printed, request.paper)
     found = opened.findings if request.text is not None else ()
     sheets = SHEETS[request.name](known if text is not None else None)
-    done = bound(known, found, imprint, lambda told: (*sheets, *noted(told, known)))
+    done = bound(known, found, imprint, lambda told: (*sheets, *noted(_to_say(told))))
     return replace(done, answered=True) if request.text is None else done
+
+
+def _to_say(findings: Findings) -> Findings:
+    """Leave out what is but to be kept in mind: a sheet by itself is for one thing."""
+    return tuple(f for f in findings if f.level == "stop" or f.code == LETTER)
 
 
 STRIP_DOWN = "strip-down"
