@@ -56,15 +56,27 @@ def line_drawings(known: Known) -> tuple[Sheet, ...]:
 
 def size_and_part_sheets(known: Known) -> tuple[Sheet, ...]:
     """List the sizes, with instrument and letter, and the parts, with boxes for a pencil."""
-    blocks = (*_sizes(known), *_parts(known))
+    sizes, parts = _sizes(known), _parts(known)
     why = "Letters and numbers are those of the drawing."
-    return (Sheet("Sizes and parts", (*blocks, Notes()), why=why),) if blocks else ()
+    count = len(known.rebuild.sizes)
+    if count + len(known.rebuild.parts) <= ON_ONE or count > FULL:
+        both = (*sizes, *((Head("Parts"), *parts) if parts else ()))
+        return (Sheet("Sizes and parts", (*both, Notes()), why=why),) if both else ()
+    lists = (("Sizes", sizes), ("Parts", parts))
+    return tuple(Sheet(title, (*rows, Notes()), why=why) for title, rows in lists if rows)
+
+
+ON_ONE = 12
+"""So many rows of sizes and parts go on one sheet."""
+
+FULL = 16
+"""More sizes than that go on over a second sheet, and the parts follow them there."""
 
 
 def _sizes(known: Known) -> tuple[Block, ...]:
     rows = tuple(_size(key, between.size, known) for key, between in known.rebuild.sizes.items())
     heads = ("letter", "size", "as typed", "or", "by", "again")
-    table = Table(heads, rows, (0, 1.75, 0.95, 0.75, 1.15, 0.75), right=(2, 3))
+    table = Table(heads, rows, (0, 1.75, 0.95, 0.75, 1.15, 0.75), (2, 3), high=7.5, tight=1.3)
     minus = any(typed and typed.startswith("-") for _, _, typed, *_ in rows)
     return (table, *((Text(MINUS_MEANS, 11),) if minus else ())) if rows else ()
 
@@ -97,9 +109,8 @@ def _parts(known: Known) -> tuple[Block, ...]:
         for part in known.rebuild.parts.values()
     )
     heads = ("no.", "part, and its kind", "as typed", "marks on it")
-    return (
-        (Head("Parts"), Table(heads, rows, (0, 1, 2.2, 0.8), high=7.0, tight=1.2)) if rows else ()
-    )
+    table = Table(heads, rows, (0, 1, 2.2, 0.8), high=7.0, tight=1.5)
+    return (table,) if rows else ()
 
 
 def _typed(part: Part) -> Iterator[str]:
