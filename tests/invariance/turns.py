@@ -187,9 +187,12 @@ def whole(data: Data) -> list[str]:
 
 
 def sawn(data: Data, part: str) -> Data:
-    """Saw a part in two: a third of its length, and the rest."""
+    """Saw a part in two: a third of its length, and the rest; its steps go with the saw."""
     found = re.match(r"[\d./]+", data["sizes"][part])
     assert found
+    data = deepcopy(data)
+    data["sizes"] = {k: v for k, v in data["sizes"].items() if not k.startswith(f"{part}.")}
+    data["parts"][part] = {k: v for k, v in data["parts"][part].items() if isinstance(v, str)}
     length = Fraction(found[0])
     rest = data["sizes"][part][found.end() :]
     done = renamed(data, part, f"{part} b")

@@ -143,10 +143,14 @@ def _thick_enough(asking: Asking, part: str, wanted: float) -> tuple[float, ...]
     made = [p.thickness for p in packs_about(setting, wanted, system, within=MOST_MORE)]
     kept: list[float] = []
     for thickness in made:
-        if thickness >= wanted - OPEN_BY and (not kept or thickness - kept[-1] > OPEN_BY / 4):
+        apart = thickness - kept[-1] if kept else OPEN_BY
+        if thickness >= wanted - OPEN_BY - DUST and apart > OPEN_BY / 4 + DUST:
             kept.append(thickness)
     return tuple(kept)
 
+
+DUST = 1e-9
+"""Lengths that differ by less are the same, in whatever order they were added up [m]."""
 
 MOST_MORE = 2.0e-3
 """A trial pack is at most so much thicker than the one that would just open a gap [m]."""
@@ -321,7 +325,7 @@ def _trials(asking: Asking, target: Target, part: str, packs: Packs) -> tuple[fl
         asking.rebuild.settings[part], wished, asking.rebuild.system, within=MOST_MORE
     )
     slack = sorted((p.thickness for p in made), key=lambda t: t if slope > 0 else -t)
-    return tuple(t for t in slack if (t - wished) * slope >= 0)
+    return tuple(t for t in slack if (t - wished) * slope >= -DUST)
 
 
 def as_found_start(asking: Asking, target: Target, part: str, packs: Packs) -> Start | str:
