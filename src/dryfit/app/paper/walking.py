@@ -14,7 +14,7 @@ from dryfit.app.paper.blocks import (
 )
 from dryfit.app.paper.known import Known
 from dryfit.app.usecases.choose import RouteAnswer, SettingAnswer
-from dryfit.app.words.walk_trade import CARE, DO
+from dryfit.app.words.walk_trade import CARE, DO, DO_PACKS
 from dryfit.ask.route import WALK
 
 ROWS = 6
@@ -47,12 +47,13 @@ def form(
     one: SettingAnswer | None = None, route: RouteAnswer | None = None, known: Known | None = None
 ) -> Sheet:
     """Write one form; what is known of the setting is filled in."""
-    mark, steps = (known.unit if known else ""), tuple(Point(text) for text in DO)
-    nut = () if one and one.nut is None else ("pitch", "marks on a diameter of")
+    mark, by_pack = (known.unit if known else ""), one is not None and one.nut is None
+    steps = tuple(Point(text) for text in (DO_PACKS if by_pack else DO))
+    nut = () if by_pack else ("pitch", "marks on a diameter of")
     head = tuple(Box(label) for label in (*nut, "push", "dial"))
     want = (Box("float wanted", mark), Box("or past nothing", mark))
     readings = Table(
-        ("mark, pack", "float", "again", "line says"),
+        ("pack" if by_pack else "mark, pack", "float", "again", "line says"),
         _rows(one, route, known),
         (1.1, 1, 1, 1),
         high=7.5,
@@ -60,14 +61,16 @@ def form(
     left: tuple[Block, ...] = (Points(steps, size=11.5),)
     right: tuple[Block, ...] = (
         readings,
-        Boxes((Box("nothing at"), Box("stop at")), high=10),
-        Boxes((Box("read after locking", mark), Box("date")), high=10),
+        Boxes((Box("nothing at"), Box("pack to fit" if by_pack else "stop at")), high=10),
+        Boxes(
+            (Box("read when in" if by_pack else "read after locking", mark), Box("date")), high=10
+        ),
     )
     blocks: tuple[Block, ...] = (
         Boxes((*head, *want), high=9),
         Care(CARE),
         Columns((left, right)),
-        Grid("mark, or pack", columns=60, rows=25),
+        Grid("pack" if by_pack else "mark, or pack", columns=60, rows=25),
     )
     if one is None or route is None:
         return Sheet("Walk to nothing", blocks)

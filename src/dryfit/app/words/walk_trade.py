@@ -138,3 +138,20 @@ DO = (
     "add it instead. Too far: back off well past, press the ring back, come again.",
 )
 """What the pencil sheet of a walk says, step by step."""
+
+DO_PACKS = (
+    "1. Fit the first pack, measured whole and nipped flat: float to spare. Screws evenly tight, "
+    "seals out, light oil.",
+    "2. Turn 10 to 20 times each way. Push hard while turning, dial to nought; pull as hard and "
+    "turn, read. The same push with every pack.",
+    "3. The next pack, its faces wiped, screws as tight as before; read again. Three packs or "
+    "more, all with float left.",
+    "4. Put the points on the grid, pack along, float up; lay a straight edge through them. Float "
+    "must change by as much as the pack. A point off it: pack on a burr, ring not home, or not "
+    "turned enough; read it again.",
+    "5. Where the edge meets the bottom line is the pack that leaves nothing. Rows touch a shade "
+    "before that: a few um (a tenth or two) are what yields under the push.",
+    "6. From there go on by the float wanted, towards the packs that gave more; for a nip by so "
+    "much the other way. Make that pack, measure it whole, read again.",
+)
+"""The same for packs."""
