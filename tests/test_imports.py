@@ -40,6 +40,7 @@ FOR_TYPES = {"draw": {"solve", "ask", "plan", "lists"}}
 LIBRARIES = {
     "numpy": set(LAYERS) - {"quantities", "model", "document"},
     "numba": {"solve"},
+    "PIL": {"store"},
     "yaml": {"document"},
     "click": {"app"},
     "importlib": {"app"},
