@@ -2,7 +2,7 @@
 
 `folder` says where, `opening` opens the store there: `database` one file safely written, `forms`
 the numbered SQL that made it, `copies` what is kept of it. `trouble` tells what goes wrong on the
-way, `files` writes a file whole or not at all.
+way, `files` writes a file whole or not at all, `seal` finds a row that has changed by itself.
 
 `revisions` are the texts with undo and redo, `edits` makes one change on the newest (`rebase` says
 whether it still can be), `journal` holds what was read and done, `photographs` the pictures

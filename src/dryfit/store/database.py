@@ -127,6 +127,6 @@ class Database:
 
 def check_pages(connection: sqlite3.Connection, path: Path) -> None:
     """Refuse a database whose pages do not hang together."""
-    (said,) = connection.execute("PRAGMA quick_check(1)").fetchone()
+    (said,) = connection.execute("PRAGMA integrity_check(1)").fetchone()
     if said != "ok":
         raise damaged(path, str(said).replace("\n", " "))

@@ -7,11 +7,12 @@ import json
 import sqlite3
 from collections.abc import Mapping
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import Any, Literal
 
 from dryfit.document.characters import UNSEEN
 from dryfit.store.opening import Store, now
 from dryfit.store.revisions import newest_in
+from dryfit.store.seal import check_seal, seal
 from dryfit.store.trouble import Trouble
 
 LONGEST = 200
@@ -102,7 +103,9 @@ def strike_out(store: Store, rebuild: int, number: int, why: str) -> Entry:
     """Strike out an entry, saying why."""
     with store.database.writing() as connection:
         revision = newest_in(store, connection, rebuild).number
-        struck = next((e for e in entries_in(connection, rebuild) if e.number == number), None)
+        struck = next(
+            (e for e in entries_in(store, connection, rebuild) if e.number == number), None
+        )
         if struck is None or struck.struck or struck.strikes is not None:
             message = f"there is no entry {number} that could be struck out"
             raise Trouble("journal.strike", message, "look at the journal again")
@@ -112,7 +115,7 @@ def strike_out(store: Store, rebuild: int, number: int, why: str) -> Entry:
 def journal(store: Store, rebuild: int) -> list[Entry]:
     """List what was read and done, in order."""
     with store.database.reading() as connection:
-        return entries_in(connection, rebuild)
+        return entries_in(store, connection, rebuild)
 
 
 def note_in(
@@ -126,46 +129,38 @@ def note_in(
 ) -> Entry:
     """Put one entry into the journal within a larger change."""
     entry = Entry(0, revision, wrote, strikes, struck=False, at=at)
-    name, typed, instrument, state = _checked(wrote)
+    told = (
+        *(rebuild, revision, entry.kind, *_checked(wrote)),
+        *(json.dumps(dict(wrote.how)), strikes, at),
+    )
     made = connection.execute(
-        "INSERT INTO journal (rebuild, revision, kind, name, typed, instrument, state, how, "
-        "strikes, at) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
-        (
-            *(rebuild, revision, entry.kind, name, typed, instrument, state),
-            *(json.dumps(dict(wrote.how)), strikes, at),
-        ),
+        f"INSERT INTO journal ({_COLUMNS}, seal) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        (*told, seal(*told)),
     )
     return Entry(made.lastrowid or 0, revision, wrote, strikes, struck=False, at=at)
 
 
-def entries_in(connection: sqlite3.Connection, rebuild: int) -> list[Entry]:
+def entries_in(store: Store, connection: sqlite3.Connection, rebuild: int) -> list[Entry]:
     """List the entries within a larger change."""
     rows = connection.execute(
-        "SELECT id, revision, kind, name, typed, instrument, state, how, strikes, at, "
-        "id IN (SELECT strikes FROM journal WHERE rebuild = ?) "
-        "FROM journal WHERE rebuild = ? ORDER BY id",
-        (rebuild, rebuild),
-    )
-    return [_entry(*row) for row in rows]
+        f"SELECT id, seal, {_COLUMNS} FROM journal WHERE rebuild = ? ORDER BY id", (rebuild,)
+    ).fetchall()
+    for number, told, *fields in rows:
+        check_seal(store.database.path, f"entry {number} of the journal", told, *fields)
+    struck = {row[_STRIKES] for row in rows}
+    return [_entry(row, row[0] in struck) for row in rows]
 
 
-def _entry(  # one column each, in the order of the query
-    number: int,
-    revision: int,
-    kind: Kind,
-    name: str,
-    typed: str,
-    instrument: str,
-    state: str,
-    how: str,
-    strikes: int | None,
-    at: str,
-    struck: int,
-) -> Entry:
+_COLUMNS = "rebuild, revision, kind, name, typed, instrument, state, how, strikes, at"
+_STRIKES = 2 + _COLUMNS.split(", ").index("strikes")
+
+
+def _entry(row: tuple[Any, ...], struck: bool) -> Entry:
+    number, _, _, revision, kind, name, typed, instrument, state, how, strikes, at = row
     told = json.loads(how)
     reads = kind == "reading"
     wrote = Reading(name, typed, instrument, state, told) if reads else Step(name, typed, told)
-    return Entry(number, revision, wrote, strikes, bool(struck), at)
+    return Entry(number, revision, wrote, strikes, struck, at)
 
 
 def _checked(wrote: Reading | Step) -> tuple[str, str, str, str]:

@@ -19,8 +19,8 @@ if TYPE_CHECKING:
 
 MOST_BYTES = 20_000_000
 MOST_PIXELS = 50_000_000
-SORTS = ("JPEG", "MPO", "PNG", "WEBP")
-"""What is read; MPO is what some telephones call their JPEG."""
+SORTS = ("JPEG", "PNG", "WEBP")
+"""What is read."""
 
 QUALITY, SMALL_QUALITY = 88, 80
 """The first keeps the scratches of a bearing's mark readable at a quarter of the size: estimate."""
@@ -30,7 +30,7 @@ SMALL = 480
 
 _BROKEN = (
     *(OSError, SyntaxError, ValueError, EOFError, OverflowError, MemoryError),
-    *(struct.error, zlib.error, IndexError, KeyError, TypeError, AttributeError),
+    *(struct.error, zlib.error, IndexError),
 )
 """What the decoders raise on files that are broken or made to harm."""
 
@@ -71,8 +71,9 @@ def thumbnail_of(data: bytes) -> bytes:
 
 def _decoded(file: BytesIO) -> "Image":
     """Decode a picture, upright and in plain colours."""
-    from PIL import Image, ImageOps  # loaded late: most commands see no photographs
+    from PIL import Image, ImageOps, WebPImagePlugin  # noqa: F401 - late: few commands need them
 
+    warnings.filterwarnings("ignore", category=UserWarning, module=r"PIL\.")  # spoilt metadata
     warnings.filterwarnings("error", category=Image.DecompressionBombWarning)
     Image.MAX_IMAGE_PIXELS = MOST_PIXELS
     try:

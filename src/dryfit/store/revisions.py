@@ -13,6 +13,7 @@ from hashlib import sha256
 from dryfit.document.characters import decode, encode
 from dryfit.document.edit import Edit
 from dryfit.store.opening import Store, now
+from dryfit.store.seal import check_seal, seal
 from dryfit.store.trouble import Trouble, damaged
 
 
@@ -30,6 +31,8 @@ class Past:
         The change that made it; None where a whole text was brought in.
     at
         When, in universal time.
+    sha256
+        The hash of its text.
     """
 
     number: int
@@ -37,6 +40,7 @@ class Past:
     parent: int | None
     edit: Edit | None
     at: str
+    sha256: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -108,7 +112,7 @@ def history(store: Store, rebuild: int) -> list[Past]:
     """List all that was ever done to a rebuild, the last first, what was undone too."""
     rows = f"SELECT {_PAST} FROM revision WHERE rebuild = ? ORDER BY id DESC"
     with store.database.reading() as connection:
-        return [_past(row) for row in connection.execute(rows, (rebuild,))]
+        return [_past(store, *row) for row in connection.execute(rows, (rebuild,))]
 
 
 def undo(store: Store, rebuild: int, *, saw: int) -> Revision | Behind:
@@ -130,10 +134,12 @@ def append(
     edit: Edit | None,
 ) -> Revision:
     """Keep one more text and make it the newest."""
-    row = (rebuild, parent, edit and spell_edit(edit), data, sha256(data).hexdigest(), now())
+    change = None if edit is None else spell_edit(edit)
+    told = (rebuild, parent, change, sha256(data).hexdigest(), now())
     made = connection.execute(
-        "INSERT INTO revision (rebuild, parent, edit, text, sha256, at) VALUES (?, ?, ?, ?, ?, ?)",
-        row,
+        "INSERT INTO revision (rebuild, parent, edit, sha256, at, seal, text) "
+        "VALUES (?, ?, ?, ?, ?, ?, ?)",
+        (*told, seal(*told), data),
     )
     number = made.lastrowid or 0
     connection.execute("INSERT OR REPLACE INTO newest VALUES (?, ?)", (rebuild, number))
@@ -153,23 +159,25 @@ def revision_in(
 ) -> Revision:
     """Give one text; one that is not what was written is refused."""
     row = connection.execute(
-        f"SELECT {_PAST}, text, sha256 FROM revision WHERE rebuild = ? AND id = ?",
-        (rebuild, number),
+        f"SELECT {_PAST}, text FROM revision WHERE rebuild = ? AND id = ?", (rebuild, number)
     ).fetchone()
     if row is None:
         message = f"rebuild {rebuild} has no revision {number}"
         raise Trouble("store.revision", message, "look at the newest again")
-    *past, data, digest = row
-    if sha256(data).hexdigest() != digest:
+    *told, data = row
+    kept = _past(store, *told)
+    if sha256(data).hexdigest() != kept.sha256:
         raise damaged(store.database.path, f"the text of revision {number} has changed by itself")
     after = connection.execute(_AFTER, (number,)).fetchone()
-    kept = _past(past)
+    text, _ = decode(data)
     return Revision(
-        kept.number, kept.rebuild, kept.parent, kept.edit, kept.at, decode(data)[0], bool(after)
+        *(kept.number, kept.rebuild, kept.parent, kept.edit, kept.at, kept.sha256),
+        text=text,
+        can_redo=after is not None,
     )
 
 
-_PAST = "id, rebuild, parent, edit, at"
+_PAST = "id, rebuild, parent, edit, sha256, at, seal"
 _AFTER = "SELECT id FROM revision WHERE parent = ? ORDER BY id DESC LIMIT 1"
 
 
@@ -186,15 +194,19 @@ def _move(store: Store, rebuild: int, saw: int, where: str) -> Revision | Behind
         return revision_in(store, connection, rebuild, row[0])
 
 
-def _past(row: list[object] | tuple[object, ...]) -> Past:
-    number, rebuild, parent, edit, at = row
-    return Past(
-        int(str(number)),
-        int(str(rebuild)),
-        None if parent is None else int(str(parent)),
-        None if edit is None else read_edit(str(edit)),
-        str(at),
-    )
+def _past(  # one column each, in the order of _PAST
+    store: Store,
+    number: int,
+    rebuild: int,
+    parent: int | None,
+    edit: str | None,
+    digest: str,
+    at: str,
+    told: str,
+) -> Past:
+    fields = (rebuild, parent, edit, digest, at)
+    check_seal(store.database.path, f"revision {number}", told, *fields)
+    return Past(number, rebuild, parent, None if edit is None else read_edit(edit), at, digest)
 
 
 def spell_edit(edit: Edit) -> str:

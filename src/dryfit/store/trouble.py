@@ -37,6 +37,8 @@ def told(path: Path) -> Iterator[None]:
         yield
     except sqlite3.Error as error:
         raise of_database(path, error) from error
+    except UnicodeDecodeError as error:  # a name or a message read from a page that is none
+        raise damaged(path, str(error)) from error
     except OSError as error:
         raise of_system(path, error) from error
 
@@ -68,6 +70,8 @@ def of_database(path: Path, error: sqlite3.Error) -> Trouble:
     if first == sqlite3.SQLITE_IOERR:
         way_out = "see that the disk has room and is sound, then do it again"
         return Trouble("store.disk", f"{path} could not be used: {error}", way_out)
+    if first is None and isinstance(error, sqlite3.OperationalError):
+        return damaged(path, str(error))  # a text in it that is no text any more
     raise error
 
 

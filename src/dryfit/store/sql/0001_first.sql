@@ -1,4 +1,5 @@
 -- One rebuild is a chain of texts; undo and redo move along it, nothing is ever taken out.
+-- A seal is the hash of the rest of its row: SQLite sees damage to its pages, not to what they say.
 CREATE TABLE rebuild (
     id INTEGER PRIMARY KEY AUTOINCREMENT,
     begun TEXT NOT NULL
@@ -12,6 +13,7 @@ CREATE TABLE revision (
     text BLOB NOT NULL,
     sha256 TEXT NOT NULL,
     at TEXT NOT NULL,
+    seal TEXT NOT NULL,
     UNIQUE (rebuild, id),
     FOREIGN KEY (rebuild, parent) REFERENCES revision (rebuild, id)
 );
@@ -35,6 +37,7 @@ CREATE TABLE journal (
     how TEXT NOT NULL,
     strikes INTEGER UNIQUE,
     at TEXT NOT NULL,
+    seal TEXT NOT NULL,
     UNIQUE (rebuild, id),
     CHECK ((strikes IS NOT NULL) = (kind = 'struck out')),
     FOREIGN KEY (rebuild, revision) REFERENCES revision (rebuild, id),

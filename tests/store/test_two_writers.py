@@ -1,0 +1,84 @@
+"""Two that write at once: two programs on one folder, and the threads of one."""
+
+import subprocess
+import sys
+import threading
+from pathlib import Path
+
+import pytest
+
+from dryfit.document.edit import Edit
+from dryfit.store.edits import Conflict, Outcome, Written, write
+from dryfit.store.opening import Store, open_store, opened
+from dryfit.store.revisions import begin, history, newest
+from dryfit.store.trouble import Trouble
+
+MANY = """\
+import sys
+from dryfit.document.edit import Edit
+from dryfit.store.edits import Written, write
+from dryfit.store.opening import open_store
+store = open_store(sys.argv[1])
+saw = 1
+for n in range(40):
+    edit = Edit("add", ("sizes", f"{sys.argv[2]} {n}"), typed=f"{n}.5")
+    outcome = write(store, 1, edit, saw=saw)
+    assert isinstance(outcome, Written), outcome
+    saw = outcome.revision.number
+store.close()
+"""
+
+
+def test_two_programs_at_once(tmp_path: Path) -> None:
+    """Eighty sizes typed in two programs at the same time are all there, in one chain of texts."""
+    with opened(tmp_path) as store:
+        begin(store, b"dryfit: 1\nsizes:\n  first: 1\n")
+    words = [sys.executable, "-c", MANY, str(tmp_path)]
+    both = [subprocess.Popen([*words, name]) for name in ("left", "right")]
+    assert [process.wait() for process in both] == [0, 0]
+    with opened(tmp_path) as store:
+        text, past = newest(store, 1).text, history(store, 1)
+        missing = [
+            f"{name} {n}" for name in ("left", "right") for n in range(40)
+            if f"  {name} {n}: {n}.5\n" not in text
+        ]  # fmt: skip
+        assert missing == []
+        assert [each.parent for each in past] == [each.number for each in past[1:]] + [None]
+
+
+def test_threads_that_type_the_same_size(store: Store) -> None:
+    """Of eight who type another figure into one box at once, one is kept and seven are told."""
+    first = begin(store, b"dryfit: 1\nsizes:\n  a: 1\n")
+    outcomes: list[Outcome] = []
+
+    def typed(number: int) -> None:
+        edit = Edit("set", ("sizes", "a"), typed=f"{number}.5")
+        outcomes.append(write(store, 1, edit, saw=first.number))
+
+    threads = [threading.Thread(target=typed, args=(number,)) for number in range(8)]
+    for thread in threads:
+        thread.start()
+    for thread in threads:
+        thread.join()
+    (kept,) = [outcome for outcome in outcomes if isinstance(outcome, Written)]
+    told = [outcome for outcome in outcomes if isinstance(outcome, Conflict)]
+    assert len(told) == 7
+    assert newest(store, 1).text == kept.revision.text
+    assert {f"  a: {each.now}\n" in kept.revision.text for each in told} == {True}
+
+
+def test_a_program_that_writes_for_too_long_is_told(
+    store: Store, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Where another program holds the database, a message says so instead of waiting for ever."""
+    begin(store, b"dryfit: 1\nsizes:\n  a: 1\n")
+    monkeypatch.setattr("dryfit.store.database.WAIT", 0.05)
+    other = open_store(store.folder.path)
+    edit = Edit("set", ("sizes", "a"), typed="2")
+    try:
+        with store.database.writing(), pytest.raises(Trouble) as caught:
+            write(other, 1, edit, saw=1)
+        assert caught.value.finding.code == "store.busy"
+        assert isinstance(write(other, 1, edit, saw=1), Written)
+    finally:
+        other.close()
