@@ -25,12 +25,13 @@ from dryfit.store.spelling import (
     spell_journal,
     spell_pictures,
 )
+from dryfit.store.trouble import Trouble
 from dryfit.store.unzip import FOLDER, JOURNAL, LIST, TEXT, Parcel, open_parcel
 
 
 @dataclass(frozen=True, slots=True)
 class Unpacked:
-    """The rebuild that was made of a parcel, and what was missing in it."""
+    """The rebuild that was made of a parcel, and what of it could not be kept."""
 
     revision: Revision
     findings: tuple[Finding, ...]
@@ -57,7 +58,7 @@ def unpack(store: Store, file: BinaryIO) -> Unpacked:
         refuse_text(text)
         entries = read_journal(parcel.read(JOURNAL) or b"[]")
         listed = read_pictures(parcel.read(LIST) or b"[]")
-        kept = _photographs(store, parcel, listed)
+        kept, findings = _photographs(store, parcel, listed)
     with store.database.writing() as connection:
         begun = begin_in(store, connection, text)
         _note_all(connection, begun, entries)
@@ -65,18 +66,27 @@ def unpack(store: Store, file: BinaryIO) -> Unpacked:
             if each.sha256 in kept:
                 photo = kept[each.sha256]
                 picture_in(connection, begun.rebuild, photo, each.shows, each.caption, at=each.at)
-    missing = {each.sha256: _missing(each) for each in listed if each.sha256 not in kept}
-    return Unpacked(begun, tuple(missing.values()))
+    return Unpacked(begun, tuple(findings))
 
 
-def _photographs(store: Store, parcel: Parcel, listed: list[SentPicture]) -> dict[str, Kept]:
+def _photographs(
+    store: Store, parcel: Parcel, listed: list[SentPicture]
+) -> tuple[dict[str, Kept], list[Finding]]:
     """Keep the photographs, one after the other; all are known before a row is written."""
-    kept = {}
-    for digest in dict.fromkeys(each.sha256 for each in listed):
-        data = parcel.read(f"{FOLDER}{digest}.jpg")
-        if data is not None:
-            kept[digest] = keep(store, data)
-    return kept
+    kept: dict[str, Kept] = {}
+    findings = []
+    for sent in {each.sha256: each for each in listed}.values():
+        data = parcel.read(f"{FOLDER}{sent.sha256}.jpg")
+        if data is None:
+            findings.append(_left_out(sent, "it is not in the zip"))
+            continue
+        try:
+            kept[sent.sha256] = keep(store, data)
+        except Trouble as trouble:
+            if not trouble.finding.code.startswith("photograph."):
+                raise
+            findings.append(_left_out(sent, trouble.finding.message))
+    return kept, findings
 
 
 def _note_all(connection: sqlite3.Connection, begun: Revision, entries: list[Sent]) -> None:
@@ -93,6 +103,7 @@ def _note_all(connection: sqlite3.Connection, begun: Revision, entries: list[Sen
         numbers[sent.number] = entry.number
 
 
-def _missing(sent: SentPicture) -> Finding:
-    message = f"the photograph of '{sent.shows}' ({sent.caption}) is not in the zip"
-    return Finding("parcel.photograph", (), message, "ask for it", "note")
+def _left_out(sent: SentPicture, why: str) -> Finding:
+    named = " ".join(f"'{sent.shows or sent.caption or sent.sha256}'".split())
+    message = f"the photograph {named} was left out: {why}"
+    return Finding("parcel.photograph", (), message, "ask for it to be sent by itself", "note")

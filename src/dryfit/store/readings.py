@@ -9,6 +9,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from dryfit.document.edit import Edit, Spliced, splice
+from dryfit.document.nodes import Mapping as Group
 from dryfit.document.nodes import Node, Scalar, reach
 from dryfit.document.spell import spellings
 from dryfit.document.tree import read_tree
@@ -106,7 +107,9 @@ def _write(text: str, place: Place, typed: list[str]) -> Spliced:
         return splice(text, Edit("add", place, typed=value))
     if text[there.start : there.end] == value:
         return Spliced(text)
-    taken_out = splice(text, Edit("remove", place))
+    group = _at(text, place[:-1])
+    alone = isinstance(group, Group) and len(group.entries) == 1
+    taken_out = splice(text, Edit("remove", place[:-1] if alone else place))
     added = splice(taken_out.text, Edit("add", place, typed=value))
     return added if not added.findings else Spliced(text, added.findings)
 

@@ -22,6 +22,9 @@ else:
 FAR = 1 << 30
 """Windows lets nobody read a byte that is locked, so one far behind the text is."""
 
+MOST = {"pid": 1 << 32, "port": 65535, "last port": 65535}
+"""What stands in the file, and how large each may be."""
+
 _ROOM = 200
 """Bytes of the file: written over in one go, so that nobody reads half of it."""
 
@@ -60,6 +63,7 @@ class Started:
         held = {"pid": os.getpid(), "port": port, "last port": self.port}
         self._file.seek(0)
         self._file.write(json.dumps(held).encode().ljust(_ROOM))
+        self._file.truncate(_ROOM)
 
     def stop(self) -> None:
         """Give the right back; the port stays in the file."""
@@ -100,8 +104,8 @@ def _read(file: BinaryIO) -> dict[str, int | None]:
         return {}
     if not isinstance(held, dict):
         return {}
-    return {key: held[key] for key in ("pid", "port", "last port") if _is_number(held.get(key))}
+    return {key: held[key] for key in MOST if _is_number(held.get(key), MOST[key])}
 
 
-def _is_number(held: object) -> bool:
-    return isinstance(held, int) and 0 < held < 1 << 32
+def _is_number(held: object, most: int) -> bool:
+    return isinstance(held, int) and 0 < held <= most
