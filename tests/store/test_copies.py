@@ -8,6 +8,7 @@ import sys
 from pathlib import Path
 
 import pytest
+from tests.store.samples import ENVIRONMENT
 
 from dryfit.document.edit import Edit
 from dryfit.store import copies, forms
@@ -143,7 +144,7 @@ def test_killed_while_a_copy_is_brought_back(tmp_path: Path) -> None:
             names.append(copies.keep(store.folder, store.database, "start").name)
     for moment in range(1, 13):
         words = [sys.executable, "-c", KILLED, str(tmp_path), ",".join(names), str(moment / 20)]
-        subprocess.run(words, check=False, capture_output=True)
+        subprocess.run(words, check=False, capture_output=True, env=ENVIRONMENT)
         with opened(tmp_path) as store:
             sizes = {
                 entry.wrote.typed[0]

@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 from tests.store import spaces
+from tests.store.samples import PATH
 
 from dryfit.document.edit import Edit
 from dryfit.store import copies
@@ -61,7 +62,7 @@ from dryfit.store import copies, photographs, revisions
 from dryfit.store.edits import write
 from dryfit.store.opening import open_store
 from dryfit.store.trouble import Trouble
-from tests.store.conftest import telephone_jpeg
+from tests.store.samples import telephone_jpeg
 from tests.store.writer import picture
 
 def code(act):
@@ -104,8 +105,7 @@ print(json.dumps(told))
 
 def test_a_full_disk(tmp_path: Path) -> None:
     """On a disk that is really full each write says so, nothing is lost, and room mends it."""
-    path = [str(Path(__file__).parents[2] / "src"), str(Path(__file__).parents[2])]
-    told = spaces.run(spaces.FULL, tmp_path / "disk", ON_A_SMALL_DISK.format(path=path))
+    told = spaces.run(spaces.FULL, tmp_path / "disk", ON_A_SMALL_DISK.format(path=PATH))
     assert told == {
         "photograph": "store.full",
         "copy": "store.full",
@@ -156,8 +156,7 @@ print(json.dumps(told))
 
 def test_a_closed_disk(tmp_path: Path) -> None:
     """Where nothing may be written, opening says so and leaves all as it is."""
-    path = [str(Path(__file__).parents[2] / "src"), str(Path(__file__).parents[2])]
-    scripts = (MADE.format(path=path), CLOSED.format(path=path))
+    scripts = (MADE.format(path=PATH), CLOSED.format(path=PATH))
     told = spaces.run(spaces.CLOSED, tmp_path / "disk", *scripts)
     assert told == {
         "open": "store.closed",

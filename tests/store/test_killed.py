@@ -16,6 +16,7 @@ from hashlib import sha256
 from pathlib import Path
 
 import pytest
+from tests.store.samples import ENVIRONMENT
 
 from dryfit.store import files
 from dryfit.store.journal import Reading, journal
@@ -31,7 +32,7 @@ pytestmark = pytest.mark.skipif(os.name == "nt", reason="Windows has no SIGKILL"
 def killed(folder: Path, first: int, last: int, after: float) -> list[str]:
     """Let a program write and kill it so many seconds after its first words; give its lines."""
     words = [sys.executable, str(WRITER), str(folder), str(first), str(last)]
-    with subprocess.Popen(words, stdout=subprocess.PIPE, text=True) as process:
+    with subprocess.Popen(words, stdout=subprocess.PIPE, text=True, env=ENVIRONMENT) as process:
         assert process.stdout
         assert process.stdout.readline() == "ready\n"
         clock = threading.Timer(after, process.send_signal, (signal.SIGKILL,))
@@ -91,7 +92,7 @@ def test_500_writes_and_kills_at_random_moments(tmp_path: Path) -> None:
 def test_a_kill_between_photograph_and_row(tmp_path: Path) -> None:
     """A photograph cut off before its row is not half there: sent again, it is there whole."""
     words = [sys.executable, str(WRITER), str(tmp_path), "0", "9", "between"]
-    done = subprocess.run(words, stdout=subprocess.PIPE, text=True, check=False)
+    done = subprocess.run(words, stdout=subprocess.PIPE, text=True, check=False, env=ENVIRONMENT)
     assert done.returncode == -signal.SIGKILL
     said = done.stdout.splitlines(keepends=True)[1:]
     store = open_store(tmp_path)

@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
-from tests.store.conftest import TEXT, telephone_jpeg
+from tests.store.samples import TEXT, telephone_jpeg
 
 from dryfit.document.edit import Edit
 from dryfit.store.edits import write

@@ -11,7 +11,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from PIL import Image
-from tests.store.conftest import telephone_jpeg
+from tests.store.samples import telephone_jpeg
 
 from dryfit.store.jpeg import is_bare
 from dryfit.store.opening import Store

@@ -8,6 +8,7 @@ import sys
 from pathlib import Path
 
 import pytest
+from tests.store.samples import ENVIRONMENT
 
 from dryfit.store.folder import Folder, data_folder
 from dryfit.store.running import Running, Started, start
@@ -33,7 +34,9 @@ def folder(tmp_path: Path) -> Folder:
 def holder(folder: Folder, port: int) -> "subprocess.Popen[str]":
     """Start another program that shows the pages."""
     words = [sys.executable, "-c", HOLDS, str(folder.path), str(port)]
-    process = subprocess.Popen(words, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True)
+    process = subprocess.Popen(
+        words, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True, env=ENVIRONMENT
+    )
     assert process.stdout
     assert process.stdout.readline() == f"{port}\n"
     return process
@@ -120,7 +123,7 @@ def test_a_process_forked_off_does_not_hold_the_lock(folder: Folder) -> None:
         "os._exit(0)\n"
     )
     words = [sys.executable, "-c", code, str(folder.path)]
-    with subprocess.Popen(words, stdout=subprocess.PIPE, text=True) as process:
+    with subprocess.Popen(words, stdout=subprocess.PIPE, text=True, env=ENVIRONMENT) as process:
         assert process.stdout
         child = int(process.stdout.readline())
     try:

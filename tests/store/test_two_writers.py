@@ -6,6 +6,7 @@ import threading
 from pathlib import Path
 
 import pytest
+from tests.store.samples import ENVIRONMENT
 
 from dryfit.document.edit import Edit
 from dryfit.store.edits import Conflict, Outcome, Written, write
@@ -34,7 +35,7 @@ def test_two_programs_at_once(tmp_path: Path) -> None:
     with opened(tmp_path) as store:
         begin(store, b"dryfit: 1\nsizes:\n  first: 1\n")
     words = [sys.executable, "-c", MANY, str(tmp_path)]
-    both = [subprocess.Popen([*words, name]) for name in ("left", "right")]
+    both = [subprocess.Popen([*words, name], env=ENVIRONMENT) for name in ("left", "right")]
     assert [process.wait() for process in both] == [0, 0]
     with opened(tmp_path) as store:
         text, past = newest(store, 1).text, history(store, 1)
@@ -80,5 +81,19 @@ def test_a_program_that_writes_for_too_long_is_told(
             write(other, 1, edit, saw=1)
         assert caught.value.finding.code == "store.busy"
         assert isinstance(write(other, 1, edit, saw=1), Written)
+    finally:
+        other.close()
+
+
+def test_what_is_looked_at_together_belongs_together(store: Store) -> None:
+    """A parcel packed while another program writes has text and journal of one moment."""
+    begin(store, b"dryfit: 1\nsizes:\n  a: 1\n")
+    other = open_store(store.folder.path)
+    try:
+        with store.database.steady():
+            before = newest(store, 1)
+            write(other, 1, Edit("set", ("sizes", "a"), typed="2"), saw=1)
+            assert newest(store, 1) == before
+        assert newest(store, 1).text.endswith("a: 2\n")
     finally:
         other.close()

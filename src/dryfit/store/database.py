@@ -97,6 +97,16 @@ class Database:
             yield self._connection
 
     @contextmanager
+    def steady(self) -> Iterator[sqlite3.Connection]:
+        """Lend the connection for several looks at one state, whatever other programs write."""
+        with self.reading() as connection:
+            connection.execute("BEGIN")
+            try:
+                yield connection
+            finally:
+                connection.execute("ROLLBACK")
+
+    @contextmanager
     def writing(self) -> Iterator[sqlite3.Connection]:
         """Lend the connection for one change: all of it is kept, on the disk, or nothing."""
         with self.reading() as connection:

@@ -56,8 +56,8 @@ def _bring_to(database: Database, number: int, script: Path) -> None:
 def statements(sql: str) -> Iterator[str]:
     r"""Split a file into statements, those of a trigger kept together.
 
-    >>> list(statements("CREATE TABLE a (b);\\n-- why\\nDELETE FROM a;\\n"))
-    ['CREATE TABLE a (b);\\n', '-- why\\nDELETE FROM a;\\n']
+    >>> list(statements("CREATE TABLE a (b);\n-- why\nDELETE FROM a;\n"))
+    ['CREATE TABLE a (b);\n', '-- why\nDELETE FROM a;\n']
     """
     held = ""
     for line in sql.splitlines(keepends=True):

@@ -15,7 +15,7 @@ from dryfit.quantities.finding import Finding
 from dryfit.store.journal import note_in
 from dryfit.store.opening import Store
 from dryfit.store.photographs import Kept, keep, photograph, picture_in, pictures
-from dryfit.store.readings import export, named_now
+from dryfit.store.readings import as_it_stands, written_out
 from dryfit.store.revisions import Revision, begin_in, refuse_text
 from dryfit.store.spelling import (
     Sent,
@@ -39,11 +39,11 @@ class Unpacked:
 
 def pack(store: Store, rebuild: int, file: BinaryIO) -> tuple[Finding, ...]:
     """Write a rebuild as a zip; give what could not be written into its text."""
-    exported = export(store, rebuild)
-    shown = pictures(store, rebuild)
+    held, shown = as_it_stands(store, rebuild), pictures(store, rebuild)
+    exported = written_out(held)
     with zipfile.ZipFile(file, "w", zipfile.ZIP_DEFLATED) as archive:
         archive.writestr(TEXT, encode(exported.text))
-        archive.writestr(JOURNAL, spell_journal(named_now(store, rebuild)))
+        archive.writestr(JOURNAL, spell_journal(held.entries))
         archive.writestr(LIST, spell_pictures(shown))
         for digest in dict.fromkeys(picture.sha256 for picture in shown):
             data = photograph(store, digest)

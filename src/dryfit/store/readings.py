@@ -31,22 +31,37 @@ class Exported:
     findings: tuple[Finding, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """The newest text and the journal; each reading has the name that its check has now."""
+
+    text: str
+    entries: tuple[tuple[str, Entry], ...]
+
+
 def export(store: Store, rebuild: int) -> Exported:
     """Give the newest text of a rebuild with the readings of its journal."""
-    text = newest(store, rebuild).text
-    return with_readings(text, last_runs(named_now(store, rebuild)))
+    return written_out(as_it_stands(store, rebuild))
 
 
-def named_now(store: Store, rebuild: int) -> list[tuple[str, Entry]]:
-    """List the journal, each reading with the name its check has now."""
-    now = newest(store, rebuild).number
-    past = {each.number: each for each in history(store, rebuild)}
-    return [
-        (name_now(entry.wrote.check, entry.revision, now, past), entry)
+def written_out(held: Standing) -> Exported:
+    """Write the last run of each check into the text."""
+    return with_readings(held.text, last_runs(held.entries))
+
+
+def as_it_stands(store: Store, rebuild: int) -> Standing:
+    """Take text and journal at one moment."""
+    with store.database.steady():
+        now = newest(store, rebuild)
+        past = {each.number: each for each in history(store, rebuild)}
+        entries = journal(store, rebuild)
+    named = tuple(
+        (name_now(entry.wrote.check, entry.revision, now.number, past), entry)
         if isinstance(entry.wrote, Reading)
         else ("", entry)
-        for entry in journal(store, rebuild)
-    ]
+        for entry in entries
+    )
+    return Standing(now.text, named)
 
 
 def last_runs(entries: Iterable[tuple[str, Entry]]) -> dict[str, list[Reading]]:

@@ -7,7 +7,7 @@ older one the newer is left lying beside it.
 
 import json
 import sqlite3
-from dataclasses import asdict, dataclass
+from dataclasses import asdict, dataclass, field
 from hashlib import sha256
 
 from dryfit.document.characters import decode, encode
@@ -47,7 +47,7 @@ class Past:
 class Revision(Past):
     """One revision with its text, and whether there is one to go forward to."""
 
-    text: str
+    text: str = field(repr=False)
     can_redo: bool
 
     @property

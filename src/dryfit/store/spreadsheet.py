@@ -14,7 +14,7 @@ from dryfit.document.nodes import Mapping, Node, Scalar
 from dryfit.document.tree import read_tree
 from dryfit.store.journal import Reading
 from dryfit.store.opening import Store
-from dryfit.store.readings import named_now
+from dryfit.store.readings import as_it_stands
 from dryfit.store.revisions import newest
 
 MARK = "\ufeff"
@@ -49,7 +49,7 @@ def readings_table(store: Store, rebuild: int) -> bytes:
             "; ".join(f"{key}: {word}" for key, word in entry.wrote.how.items()),
             "yes" if entry.struck else "",
         )
-        for check, entry in named_now(store, rebuild)
+        for check, entry in as_it_stands(store, rebuild).entries
         if isinstance(entry.wrote, Reading)
     ]
     return table([READINGS, *rows])
