@@ -5,17 +5,20 @@ its text is written out line by line.
 """
 
 import tempfile
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from copy import deepcopy
 from dataclasses import dataclass, field
 from typing import Any
 
 import pytest
-from hypothesis import settings
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, invariant, rule, run_state_machine_as_test
+from tests.store.samples import TEXT
 
 from dryfit.document.edit import Edit
+from dryfit.document.tree import read_tree
+from dryfit.quantities.finding import Place
 from dryfit.store.edits import Conflict, NotMade, Written, write
 from dryfit.store.opening import Store, open_store
 from dryfit.store.revisions import (
@@ -330,9 +333,61 @@ def test_a_rebuild_that_is_not_there_is_told(store: Store, text: bytes) -> None:
         lambda: undo(store, 7, saw=1),
         lambda: revision(store, first.rebuild, 99),
         lambda: write(store, 1, Edit("set", SLEEVE, typed="1"), saw=99),
+        lambda: newest(store, 10**30),
+        lambda: write(store, 1, Edit("set", SLEEVE, typed="1"), saw=-(10**30)),
     ):
-        with pytest.raises(Trouble, match=r"there is no rebuild 7|has no revision 99"):
+        with pytest.raises(Trouble, match=r"there is no rebuild 7|has no revision 99|that number"):
             act()
     other = begin(store, text)
     with pytest.raises(Trouble, match="has no revision 1"):
         revision(store, other.rebuild, first.number)
+
+
+PLACES = st.lists(
+    st.one_of(
+        st.sampled_from(["sizes", "sleeve", "checks", "gap", "at", "new", "", "a.b", "\ud800"]),
+        st.integers(-2, 3),
+        st.text(max_size=3),
+    ),
+    max_size=5,
+).map(tuple)
+TYPED = st.one_of(
+    st.none(),
+    st.text(max_size=10),
+    st.sampled_from(["12 furlongs", "12,34", "", "<script>alert(1)</script>", "{a: 1", "[1]"]),
+    st.sampled_from(["x" * 100_000, "{a: " + "x" * 100_000 + "}", "\ud800", "a\nb", "\0"]),
+)
+
+
+@pytest.fixture(scope="module")
+def lasting(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Store]:
+    """Give a store to many examples, one after the other."""
+    opened = open_store(tmp_path_factory.mktemp("lasting"))
+    yield opened
+    opened.close()
+
+
+@settings(max_examples=max(150, settings().max_examples))
+@given(
+    act=st.sampled_from(["set", "add", "remove", "move", "rename"]),
+    place=PLACES, seen=st.none() | st.text(max_size=5), typed=TYPED, to=st.none() | st.integers(),
+    stale=st.booleans(),
+)  # fmt: skip
+def test_any_edit_from_a_page_is_answered(
+    lasting: Store, act: Any, place: Place, seen: str | None, typed: str | None,
+    to: int | None, stale: bool,
+) -> None:  # fmt: skip
+    """Whatever a page sends, wrong units, script tags, 100 000 characters: an answer comes back."""
+    first = begin(lasting, TEXT)
+    if stale:
+        edit = Edit("set", ("title",), typed="Mill Weir")
+        write(lasting, first.rebuild, edit, saw=first.number)
+    before = newest(lasting, first.rebuild)
+    outcome = write(lasting, first.rebuild, Edit(act, place, seen, typed, to), saw=first.number)
+    assert isinstance(outcome, Written | Conflict | NotMade)
+    after = newest(lasting, first.rebuild)
+    if isinstance(outcome, Written):
+        assert after == outcome.revision
+        assert read_tree(after.text).root is not None
+    else:
+        assert after == before

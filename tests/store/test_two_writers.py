@@ -11,7 +11,7 @@ from tests.store.samples import ENVIRONMENT
 from dryfit.document.edit import Edit
 from dryfit.store.edits import Conflict, Outcome, Written, write
 from dryfit.store.opening import Store, open_store, opened
-from dryfit.store.revisions import begin, history, newest
+from dryfit.store.revisions import begin, history, newest, rebuilds
 from dryfit.store.trouble import Trouble
 
 MANY = """\
@@ -97,3 +97,34 @@ def test_what_is_looked_at_together_belongs_together(store: Store) -> None:
         assert newest(store, 1).text.endswith("a: 2\n")
     finally:
         other.close()
+
+
+STARTS = """\
+import sys, time
+from dryfit.store.opening import open_store
+from dryfit.store.revisions import begin
+print("ready", flush=True)
+sys.stdin.readline()
+store = open_store(sys.argv[1])
+begin(store, b"dryfit: 1\\n")
+store.close()
+"""
+
+
+def test_five_first_starts_at_the_same_moment(tmp_path: Path) -> None:
+    """Clicked five times before there was a folder: one database, with what each of them wrote."""
+    words = [sys.executable, "-c", STARTS, str(tmp_path / "data")]
+    pipe = subprocess.PIPE
+    programs = [subprocess.Popen(words, env=ENVIRONMENT, stdin=pipe, stdout=pipe) for _ in range(5)]
+    for program in programs:
+        assert program.stdout
+        program.stdout.readline()
+    for program in programs:
+        assert program.stdin
+        program.stdin.write(b"go\n")
+        program.stdin.flush()
+    for program in programs:
+        program.communicate()
+    assert [program.returncode for program in programs] == [0] * 5
+    with opened(tmp_path / "data") as store:
+        assert sorted(rebuilds(store)) == [1, 2, 3, 4, 5]

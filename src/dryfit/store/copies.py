@@ -51,7 +51,7 @@ def kept(folder: Folder) -> list[Copy]:
     with told(folder.copies):
         for path in folder.copies.iterdir():
             parts = NAME.fullmatch(path.name)
-            if parts and path.stat().st_size:
+            if parts:
                 found.append(Copy(int(parts[1]), parts[2], parts[3], path))
     return sorted(found, reverse=True)
 

@@ -50,5 +50,6 @@ def to_disk(descriptor: int) -> None:
 def sweep(folder: Path) -> None:
     """Take away what was left unfinished when a program was cut off."""
     for path in folder.glob(f"*{UNFINISHED}"):
-        if path.stat().st_mtime < time.time() - YOUNG:
-            path.unlink(missing_ok=True)
+        with suppress(FileNotFoundError):  # another program has finished it meanwhile
+            if path.stat().st_mtime < time.time() - YOUNG:
+                path.unlink()

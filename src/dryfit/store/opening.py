@@ -16,7 +16,7 @@ from dryfit.store import copies, files, forms
 from dryfit.store.copies import Copy
 from dryfit.store.database import Database, form_of
 from dryfit.store.folder import Folder, data_folder
-from dryfit.store.trouble import Trouble, damaged
+from dryfit.store.trouble import Trouble, damaged, told
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +87,8 @@ def opened(folder: str | Path | None = None) -> Iterator[Store]:
 def _start(place: Folder, database: Database, sql: Path) -> tuple[Finding, ...]:
     """Keep a copy of what is there and bring it to the newest form; without a copy no new form."""
     for each in (place.photographs, place.thumbnails, place.copies):
-        files.sweep(each)
+        with told(each):
+            files.sweep(each)
     form = forms.form_now(database, sql)
     change = form < len(forms.scripts(sql))
     notes = _copy(place, database, must="new-form" if change else "") if form else ()

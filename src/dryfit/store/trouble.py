@@ -39,6 +39,9 @@ def told(path: Path) -> Iterator[None]:
         raise of_database(path, error) from error
     except UnicodeDecodeError as error:  # a name or a message read from a page that is none
         raise damaged(path, str(error)) from error
+    except OverflowError as error:  # a number from an address that no row can have
+        message = "there is nothing of that number"
+        raise Trouble("store.number", message, "look at the list again") from error
     except OSError as error:
         raise of_system(path, error) from error
 
