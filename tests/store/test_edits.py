@@ -288,9 +288,11 @@ def test_a_rename_reaches_what_was_typed_meanwhile(store: Store, text: bytes) ->
     """A new name of a part is put also where it was mentioned after the page was opened."""
     first = begin(store, text + b"parts:\n  shaft: {kind: shaft}\n")
     write(store, 1, Edit("set", ("sizes", "shaft"), typed="148.71"), saw=first.number)
+    write(store, 1, Edit("add", ("parts", "shaft", "material"), typed="steel"), saw=first.number)
     outcome = write(store, 1, Edit("rename", ("parts", "shaft"), typed="spindle"), saw=first.number)
     assert isinstance(outcome, Written)
     assert "  spindle: 148.71\n" in outcome.revision.text
+    assert "  spindle: {kind: shaft, material: steel}\n" in outcome.revision.text
     assert "of: spindle" in outcome.revision.text
 
 
@@ -307,6 +309,21 @@ def test_a_text_from_an_editor_is_brought_in(store: Store, text: bytes) -> None:
     back = undo(store, 1, saw=brought.number)
     assert isinstance(back, Revision)
     assert back.text.encode() == text
+
+
+def test_redo_goes_to_what_was_done_last(store: Store, text: bytes) -> None:
+    """After undo and another change, redo gives that back; the first stays in history."""
+    numbers = [begin(store, text).number]
+    for size in ("22.06", "22.07"):
+        outcome = write(store, 1, Edit("set", SLEEVE, typed=size), saw=numbers[0])
+        assert isinstance(outcome, Written)
+        numbers.append(outcome.revision.number)
+        undo(store, 1, saw=numbers[-1])
+    again = redo(store, 1, saw=numbers[0])
+    assert isinstance(again, Revision)
+    assert (again.number, again.parent) == (numbers[2], numbers[0])
+    assert "22.06" in revision(store, 1, numbers[1]).text
+    assert redo(store, 1, saw=again.number) == again
 
 
 @pytest.mark.parametrize(

@@ -186,6 +186,10 @@ def nul() -> BytesIO:
 HARMFUL: dict[str, tuple[Callable[[], BytesIO], str]] = {
     "..": (lambda: zipped({"rebuild.yaml": TEXT, "../../evil.yaml": b"x"}), "no part of a rebuild"),
     ".. inside": (lambda: zipped({"photographs/../../rebuild.yaml": TEXT}), "no part of a rebuild"),
+    "behind a photograph": (
+        lambda: zipped({"rebuild.yaml": TEXT, f"photographs/{HASH}.jpg/../../evil": b"x"}),
+        "no part of a rebuild",
+    ),
     "absolute": (lambda: zipped({"/etc/cron.d/evil": b"x"}), "no part of a rebuild"),
     "drive": (lambda: zipped({"C:\\evil.yaml": b"x"}), "no part of a rebuild"),
     "backslash": (lambda: zipped({"photographs\\" + HASH + ".jpg": b"x"}), "no part of a rebuild"),

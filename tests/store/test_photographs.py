@@ -229,6 +229,10 @@ def test_what_is_bare_is_told_from_what_is_not() -> None:
     comment = b"\xff\xfe\x00\x04hi"
     assert not is_bare(bare[:20] + comment + bare[20:])
     assert not is_bare(bare + b"PK\x03\x04")
+    head, behind = bare[:20], bare[20:]  # start of image and JFIF head: T.871, 10.1
+    assert not is_bare(head[:5] + b"\x13" + head[6:18] + b"\x01\x01" + b"rgb" + behind)
+    assert not is_bare(head + b"\xff\xe0\x00\x0aJFXX\x00\x13\x01\x01" + behind)
+    assert not is_bare(head + b"\xff\xe0\x00\x10" + head[6:] + behind)
     assert not is_bare(bare[:-2])
     assert not is_bare(bare[:-2] + comment + bare[-2:])
     assert not is_bare(as_file(Image.new("RGB", (9, 9)), "JPEG", icc_profile=b"profile"))
@@ -269,6 +273,15 @@ def test_a_photograph_is_fetched_by_its_hash_alone(store: Store, name: str) -> N
         with pytest.raises(Trouble) as caught:
             fetch(store, name)
         assert caught.value.finding.code == "photograph.gone"
+
+
+def test_a_hash_with_a_path_behind_it_opens_nothing(store: Store) -> None:
+    """Even where every step of such a path is there, the file it leads to is not given away."""
+    (store.folder.photographs / ("0" * 64)).mkdir()
+    (store.folder.path / "secret.jpg").write_bytes(b"secret")
+    for fetch in (photograph, thumbnail):
+        with pytest.raises(Trouble, match="there is no such photograph"):
+            fetch(store, "0" * 64 + "/../../secret")
 
 
 def test_a_photograph_of_no_rebuild_is_refused(store: Store, jpeg: bytes) -> None:

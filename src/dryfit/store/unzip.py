@@ -83,7 +83,7 @@ def _look(infos: list[zipfile.ZipInfo]) -> None:
 
 def _look_at(info: zipfile.ZipInfo) -> None:
     """Refuse what dryfit would not have put into a zip."""
-    name = info.orig_filename
+    name = info.orig_filename  # newer Pythons may take another one from an extra field
     if name != info.filename or not (name in LIMITS or PHOTOGRAPH.fullmatch(name)):
         raise _refused(f"the zip holds '{name[:80]}', which is no part of a rebuild")
     if stat.S_ISLNK(info.external_attr >> 16):
