@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 from tests.store.samples import TEXT, telephone_jpeg
 
 from dryfit.document.edit import Edit
+from dryfit.store import unzip
 from dryfit.store.edits import write
 from dryfit.store.journal import Reading, Step, journal, note, strike_out
 from dryfit.store.opening import Store, open_store
@@ -227,6 +228,17 @@ def test_a_zip_made_to_harm_is_refused(store: Store, tmp_path: Path, name: str) 
     assert caught.value.finding.way_out
     assert rebuilds(store) == []
     assert {p for p in tmp_path.rglob("*") if "dryfit.sqlite" not in p.name} == before
+
+
+def test_a_zip_that_swells_in_many_pieces_is_refused(
+    store: Store, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Photographs that are each small enough must not fill the disk together."""
+    monkeypatch.setattr(unzip, "MOST_UNPACKED", 3_000_000)
+    files = {f"photographs/{n:064x}.jpg": bytes(1_000_000) for n in range(4)}
+    with pytest.raises(Trouble, match=r"swells to 0\.0 GB"):
+        unpack(store, zipped({"rebuild.yaml": TEXT} | files))
+    assert rebuilds(store) == []
 
 
 def entry(**changed: object) -> dict[str, object]:
