@@ -166,12 +166,11 @@ def test_a_closed_disk(tmp_path: Path) -> None:
     }
 
 
-@pytest.mark.skipif(
-    os.name == "nt" or os.getuid() == 0, reason="an administrator may write; see a closed disk"
-)
 def test_a_folder_one_may_not_write_to(tmp_path: Path) -> None:
     """A folder of somebody else's is told as such, with another one as the way out."""
     tmp_path.chmod(0o500)
+    if os.access(tmp_path, os.W_OK):
+        pytest.skip("whoever runs this may write everywhere; a closed disk shows the same")
     with pytest.raises(Trouble) as caught:
         open_store(tmp_path / "data")
     assert caught.value.finding.code == "store.closed"
