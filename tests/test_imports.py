@@ -44,6 +44,7 @@ LIBRARIES = {
     "typst": {"draw", "app"},
     "fontpkg_fira_sans": {"draw", "app"},
     "ezdxf": {"draw"},
+    "PIL": {"store"},
     "yaml": {"document"},
     "click": {"app"},
     "importlib": {"app"},
