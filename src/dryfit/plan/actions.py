@@ -72,6 +72,8 @@ class Step:
         Steps that come before it, in whatever order.
     ways
         The ways to it; one that is open is enough. None at all: always open.
+    once
+        Whether to take it off again spoils it, such as a plug that is driven in.
     place
         Where it was typed, if it was.
     """
@@ -83,6 +85,7 @@ class Step:
     station: str = ""
     after: frozenset[str] = frozenset()
     ways: tuple[Way, ...] = ()
+    once: bool = False
     place: Place = ()
 
     @property

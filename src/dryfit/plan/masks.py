@@ -122,12 +122,13 @@ class Masks:
         """
         left = self.full
         while True:
-            off = next((s for s in bits(left & ~kept) if self._comes_off(s, left)), None)
+            off = next((s for s in bits(left & ~kept) if self.comes_off(s, left)), None)
             if off is None:
                 return left & ~kept
             left ^= 1 << off
 
-    def _comes_off(self, step: int, left: int) -> bool:
+    def comes_off(self, step: int, left: int) -> bool:
+        """Tell whether a step can be the last of those left."""
         wanted = any(self.needs[other] >> step & 1 for other in bits(left))
         return not wanted and any(not shut & left for shut in self.ways[step])
 
@@ -135,7 +136,7 @@ class Masks:
         """Give an order that can be gone, the drawing's as far as may be."""
         left, off = self.full, list[int]()
         while left:
-            step = max(s for s in bits(left) if self._comes_off(s, left))
+            step = max(s for s in bits(left) if self.comes_off(s, left))
             off.append(step)
             left ^= 1 << step
         return off[::-1]
