@@ -12,13 +12,20 @@ from dryfit.ask.mistakes import MESH_MISTAKES, MISTAKES
 from dryfit.model.meshes import MESH_KINDS
 from dryfit.model.parts import PART_KINDS
 from dryfit.model.rebuild import CHECK_KINDS, NEED_KINDS
+from dryfit.shape.gears import GEARS
+from dryfit.shape.kinds import CELLS
 from dryfit.solve.bodies import BODIES
 from dryfit.solve.meshes import LASHES
 from dryfit.solve.predict import READERS
 
 SOURCE = Path(__file__).resolve().parent.parent / "src" / "dryfit"
 
-PARTS = {"model.parts": PART_KINDS, "solve.bodies": BODIES, "ask.mistakes": MISTAKES}
+PARTS = {
+    "model.parts": PART_KINDS,
+    "solve.bodies": BODIES,
+    "shape.kinds": CELLS,
+    "ask.mistakes": MISTAKES,
+}
 CHECKS = {
     "model.rebuild": CHECK_KINDS,
     "ask.expect": USUAL_INSTRUMENT,
@@ -29,6 +36,7 @@ CHECKS = {
 MESHES = {
     "model.meshes": MESH_KINDS,
     "solve.meshes": LASHES,
+    "shape.gears": GEARS,
     "ask.mistakes": MESH_MISTAKES,
 }
 ASKED = {

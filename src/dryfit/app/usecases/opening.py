@@ -1,5 +1,6 @@
 """A rebuild opened for a question: its text read, its rules kept, its sizes not contradicting."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from dryfit.document.read import Document, read_document
@@ -74,6 +75,11 @@ def open_text(data: bytes | str) -> Opened:
 
         found = (*found, *no_one_pack(document.rebuild))
     return Opened(document, _answers(document, found), stopped)
+
+
+def located(opened: Opened, found: Iterable[Finding]) -> tuple[FindingAnswer, ...]:
+    """Give further findings their lines."""
+    return _answers(opened.document, tuple(found))
 
 
 def _answers(document: Document, found: tuple[Finding, ...]) -> tuple[FindingAnswer, ...]:

@@ -1,0 +1,75 @@
+"""Which views a drawing has: a line each, and with it a line that ends on it by bevels."""
+
+from collections.abc import Iterator, Mapping
+
+from dryfit.app.usecases.drawing_marks import LetterAnswer, Wide, spans
+from dryfit.draw.section_view import Crossing, Shown, View
+from dryfit.model.meshes import BevelMesh
+from dryfit.model.rebuild import Rebuild
+from dryfit.shape.bands import is_shaft
+from dryfit.shape.rings import contact_lines
+from dryfit.shape.scene import Scene
+from dryfit.shape.shells import screw_lines
+
+
+def views(
+    rebuild: Rebuild,
+    scenes: Mapping[str, Scene],
+    letters: tuple[LetterAnswer, ...],
+    gaps: Mapping[str, tuple[Wide, ...]],
+) -> Iterator[View]:
+    """Give a view of each line; one that ends on another by bevels is drawn with that."""
+    crossings = dict(_crossings(rebuild, scenes))
+    with_another = {crossing.line.name for crossing in crossings.values()}
+    for name, scene in scenes.items():
+        if scene.cells and name not in with_another:
+            hung = tuple(spans(rebuild, scene, letters))
+            marked = tuple(one.gap for one in gaps[name])
+            yield View(_shown(scene), crossings.get(name), hung, marked)
+
+
+def _shown(scene: Scene) -> Shown:
+    """Give a line as it is drawn, with its lines of contact and pitch lines."""
+    thin = [line for part in scene.cells for line in contact_lines(scene, part)]
+    thin += [(g.pitch_line[0], g.pitch_line[1]) for own in scene.gears.values() for g in own]
+    thin += [line for part in scene.cells for line in screw_lines(scene, part)]
+    return Shown(scene.rest.name, scene.rest.first, scene.rest.last, scene.solids(), tuple(thin))
+
+
+def _crossings(rebuild: Rebuild, scenes: Mapping[str, Scene]) -> Iterator[tuple[str, Crossing]]:
+    """Find lines that end on another by bevels, each line once; the first one lies along."""
+    taken: set[str] = set()
+    for mesh in rebuild.meshes.values():
+        if not isinstance(mesh, BevelMesh):
+            continue
+        for own, mate in ((mesh.wheel, mesh.pinion), (mesh.pinion, mesh.wheel)):
+            along, other = _line_with(scenes, own), _line_with(scenes, mate)
+            if along and other and not {along, other} & taken:
+                way = _way(mesh, mate, scenes[other])
+                at, own_at = _cross_at(scenes[along], own), _cross_at(scenes[other], mate)
+                if (
+                    at is not None
+                    and own_at is not None
+                    and _ends_there(scenes[other], own_at, way)
+                ):
+                    taken |= {along, other}
+                    yield along, Crossing(_shown(scenes[other]), at, own_at, way)
+
+
+def _line_with(scenes: Mapping[str, Scene], part: str) -> str | None:
+    return next((name for name, scene in scenes.items() if part in scene.cells), None)
+
+
+def _ends_there(scene: Scene, at: float, way: float) -> bool:
+    """Tell a line that lies on one side of the axis it meets."""
+    turning = [c for n, own in scene.cells.items() if is_shaft(scene.part(n)) for c in own]
+    return all(way * (x - at) > -1.0 for c in turning for x in (c.first, c.last))
+
+
+def _cross_at(scene: Scene, part: str) -> float | None:
+    return next((g.apex for g in scene.gears.get(part, ()) if g.apex is not None), None)
+
+
+def _way(mesh: BevelMesh, mate: str, other: Scene) -> float:
+    away = mesh.wheel_away if mate == mesh.wheel else mesh.pinion_away
+    return 1.0 if away == other.rest.last else -1.0
