@@ -12,7 +12,8 @@ from tests.plan.and_or import Splits
 
 from dryfit.plan.bodies import Body, Level, Stretch, keyed, stretch
 from dryfit.plan.masks import bits
-from dryfit.plan.nest import Nest, strip
+from dryfit.plan.nest import Nest
+from dryfit.plan.strip import strip
 from dryfit.plan.sweep import both_ways
 
 Rings = list[tuple[float, float, float, float]]

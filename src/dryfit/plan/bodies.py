@@ -14,6 +14,13 @@ SAME = 1e-6
 """Places and radii are the same within this [mm]."""
 
 
+FAR = 1e6
+"""Further than anything reaches [mm]."""
+
+NIP = 0.05
+"""Faces that lie in each other by no more than this only touch [mm]: nip, estimate."""
+
+
 class Level(IntEnum):
     """What it takes to get one body past another, the easiest first."""
 
@@ -41,6 +48,9 @@ class Stretch:
         Which thread it bears; empty for none.
     gives
         By how much it yields across, as a lip or an O-ring does [mm].
+    unsure
+        By how much its inner and outer radius may be off, where nobody typed them [mm]: it stops
+        nothing by less.
     """
 
     first: float
@@ -50,6 +60,13 @@ class Stretch:
     angles: int = ALL_ROUND
     thread: str = ""
     gives: float = 0.0
+    unsure: tuple[float, float] = (0.0, 0.0)
+
+    def drawn_back(self, *, wholly: bool) -> tuple[tuple[float, float], tuple[float, float]]:
+        """Give its inner and outer radii less what they may be off, or all that is not typed."""
+        (a, b), (c, d) = self.inner, self.outer
+        inner, outer = (FAR if wholly and off else off for off in self.unsure)
+        return (a + inner, b + inner), (c - outer, d - outer)
 
     def grown(self, inner: float, outer: float) -> "Stretch":
         """Give the same with its sides so much further out [mm]."""

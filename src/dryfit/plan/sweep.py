@@ -13,7 +13,7 @@ from itertools import combinations
 import numpy as np
 from numpy.typing import NDArray
 
-from dryfit.plan.bodies import SAME, Body, Level, Stretch
+from dryfit.plan.bodies import NIP, SAME, Body, Level, Stretch
 
 Reals = NDArray[np.float64]
 Levels = NDArray[np.int8]
@@ -61,16 +61,19 @@ class Cells:
         )
 
 
-def cells_of(groups: Sequence[Sequence[Stretch]], threads: dict[str, int]) -> Cells:
-    """Lay the stretches of each body out as arrays."""
+def cells_of(
+    groups: Sequence[Sequence[Stretch]], threads: dict[str, int], *, typed: bool = False
+) -> Cells:
+    """Lay the stretches of each body out as arrays; `typed`: with sides that are typed alone."""
     owned = [(n, cell) for n, cells in enumerate(groups) for cell in cells]
     cells = [cell for _, cell in owned]
+    radii = np.array([c.drawn_back(wholly=typed) for c in cells]).reshape(len(cells), 2, 2)
     return Cells(
         np.array([n for n, _ in owned], dtype=np.int64),
         np.array([c.first for c in cells]),
         np.array([c.last for c in cells]),
-        np.array([c.inner for c in cells]).reshape(len(cells), 2),
-        np.array([c.outer for c in cells]).reshape(len(cells), 2),
+        radii[:, 0],
+        radii[:, 1],
         np.array([c.angles for c in cells], dtype=np.uint64),
         np.array([threads[c.thread] for c in cells], dtype=np.int64),
         np.array([c.gives for c in cells]),
@@ -85,7 +88,7 @@ def threads_of(bodies: Sequence[Body]) -> dict[str, int]:
 
 def levels(movers: Cells, stayers: Cells, count: int) -> Levels:
     """Say what it takes to get each body towards the last end past each other, shape (n, n)."""
-    ahead = stayers.last[None, :] > movers.first[:, None] + SAME
+    ahead = stayers.last[None, :] > movers.first[:, None] + NIP
     ahead &= movers.body[:, None] != stayers.body[None, :]
     ahead &= (movers.angles[:, None] & stayers.angles[None, :]) != 0
     high = np.minimum(movers.outer.max(axis=1)[:, None], stayers.outer.max(axis=1)[None, :])
@@ -173,13 +176,21 @@ def _corners(
     return [(a, c), (a, d), (b, c), (b, d), *on_line]
 
 
-def both_ways(bodies: Sequence[Body]) -> tuple[Levels, Levels]:
-    """Say what it takes to get each body past each other, towards the last end and the first."""
+def both_ways(bodies: Sequence[Body], *, typed: bool = False) -> tuple[Levels, Levels]:
+    """Say what it takes to get each body past each other, towards the last end and the first.
+
+    Parameters
+    ----------
+    bodies
+        Where they lie.
+    typed
+        Whether only sides count that somebody typed.
+    """
     threads = threads_of(bodies)
-    lie = cells_of([body.cells for body in bodies], threads)
+    lie = cells_of([body.cells for body in bodies], threads, typed=typed)
     if not any(body.leaving for body in bodies):
         ahead = levels(lie, lie, len(bodies))
         return ahead, ahead.T
-    move = cells_of([body.moving for body in bodies], threads)
+    move = cells_of([body.moving for body in bodies], threads, typed=typed)
     ahead = levels(move, lie, len(bodies))
     return ahead, levels(move.turned(), lie.turned(), len(bodies))
