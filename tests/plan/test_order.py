@@ -5,9 +5,10 @@ from itertools import combinations, pairwise
 from math import inf
 
 import pytest
+from benchmarks._jobs import check, drawn_job, put, three_shafts
 from hypothesis import given, settings
 from hypothesis import strategies as st
-from tests.plan.jobs import all_orders, check, drawn_job, jobs, put, right_angle_head, three_shafts
+from tests.plan.jobs import all_orders, jobs, right_angle_head
 
 from dryfit.plan.actions import Act, Job, Risk, Step
 from dryfit.plan.board import Board

@@ -1,8 +1,9 @@
 """Checks early, services late, and what is said before a step hides something."""
 
 import pytest
+from benchmarks._jobs import check, put
 from hypothesis import given, settings
-from tests.plan.jobs import check, jobs, put, right_angle_head
+from tests.plan.jobs import jobs, right_angle_head
 
 from dryfit.plan.actions import Act, Job, Risk, Step, Way
 from dryfit.plan.cost import costs_of

@@ -4,8 +4,9 @@ from collections.abc import Sequence
 
 import numpy as np
 import pytest
+from benchmarks._jobs import check, put
 from hypothesis import given, settings
-from tests.plan.jobs import check, jobs, put, right_angle_head
+from tests.plan.jobs import jobs, right_angle_head
 
 from dryfit.plan.actions import Job, Risk, Step
 from dryfit.plan.cost import BY_MINUTES, BY_STEPS, Weigh, costs_of

@@ -36,6 +36,10 @@ class Move:
     takes: Mapping[int, Level] = field(default_factory=dict)
 
 
+Takes = dict[int, Level]
+Sides = list[tuple[str, list[int], list[int], list[Takes]]]
+
+
 @dataclass(frozen=True)
 class Nest:
     """Bodies on one axis.
@@ -96,20 +100,33 @@ class Nest:
     @cached_property
     def moves(self) -> tuple[tuple[Move, ...], ...]:
         """For each body its ways off."""
-        return tuple(self._moves(n, body) for n, body in enumerate(self.bodies))
+        sides = [
+            (way, *self._stopped(level, typed))
+            for way, level, typed in zip(self.ways, self.levels, self.typed, strict=True)
+        ]
+        return tuple(self._moves(n, body, sides) for n, body in enumerate(self.bodies))
 
-    def _moves(self, number: int, body: Body) -> tuple[Move, ...]:
+    def _stopped(self, level: Levels, typed: Levels) -> tuple[list[int], list[int], list[Takes]]:
+        """Say for each body what stops it one way, by typed sides too, and what it passes how."""
+        can = np.array([body.can for body in self.bodies], dtype=np.int8)[:, None]
+        stops = packed(level > can)
+        surely = stops if typed is level else packed((typed > can) & (level > can))
+        takes: list[Takes] = [{} for _ in self.bodies]
+        for one, other in zip(*np.nonzero((level > 0) & (level <= can)), strict=True):
+            takes[one][int(other)] = Level(level[one, other])
+        return stops, surely, takes
+
+    def _moves(self, number: int, body: Body, sides: Sides) -> tuple[Move, ...]:
         held = self.mask(self.held.get(body.name, ()))
         if body.outwards:
             stops = held | self.above(number)
             return (Move("outwards", stops, stops),)
         found = []
-        for way, level, typed in zip(self.ways, self.levels, self.typed, strict=True):
-            row = level[number]
+        for way, stops_, surely, takes in sides:
             besides = held | self.mask(self.more.get((body.name, way), ()))
-            stops, surely = (besides | packed(one > body.can) for one in (row, typed[number]))
-            takes = {int(n): Level(row[n]) for n in np.nonzero((row > 0) & (row <= body.can))[0]}
-            found.append(Move(way, stops, surely & stops, takes))
+            found.append(
+                Move(way, besides | stops_[number], besides | surely[number], takes[number])
+            )
         return tuple(found)
 
     def mask(self, names: Iterable[str]) -> int:
@@ -206,6 +223,7 @@ class Nest:
         return moves[way].surely if typed else moves[way].stops
 
 
-def packed(flags: "np.ndarray[tuple[int], np.dtype[np.bool_]]") -> int:
-    """Turn flags into a mask."""
-    return int.from_bytes(np.packbits(flags, bitorder="little").tobytes(), "little")
+def packed(flags: "np.ndarray[tuple[int, int], np.dtype[np.bool_]]") -> list[int]:
+    """Turn rows of flags into masks."""
+    rows = np.packbits(flags, axis=1, bitorder="little")
+    return [int.from_bytes(row.tobytes(), "little") for row in rows]

@@ -1,4 +1,4 @@
-"""A nest taken apart body by body, or by groups that leave as one; and what is locked in: `strip`."""
+"""A nest taken apart, body by body or by groups that leave as one, and what is locked: `strip`."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass

@@ -114,15 +114,23 @@ def _level(
     depth: Reals, movers: Cells, stayers: Cells, one: NDArray[np.int64], other: NDArray[np.int64]
 ) -> Levels:
     """Say what it takes to get past, by how deep two stretches are in each other's way."""
-    gives = np.maximum(movers.gives[one], stayers.gives[other])
-    radius = np.minimum(movers.outer[one].max(axis=1), stayers.outer[other].max(axis=1))
+    nip, gives = _yields(movers, stayers, one, other)
     found = np.full(len(depth), Level.HARD, dtype=np.int8)
-    found[depth <= np.maximum(PRESSED * radius, SAME)] = Level.PRESS
+    found[depth <= nip] = Level.PRESS
     found[(depth <= gives) & (gives > 0)] = Level.SLIDE
     found[depth <= SAME] = Level.FREE
     thread = movers.thread[one]
     found[(thread > 0) & (thread == stayers.thread[other])] = Level.SCREW
     return found
+
+
+def _yields(
+    movers: Cells, stayers: Cells, one: NDArray[np.int64], other: NDArray[np.int64]
+) -> tuple[Reals, Reals]:
+    """Say how deep two stretches may be in each other to be pressed past, or to slide [mm]."""
+    radius = np.minimum(movers.outer[one].max(axis=1), stayers.outer[other].max(axis=1))
+    gives = np.maximum(movers.gives[one], stayers.gives[other])
+    return np.maximum(PRESSED * radius, SAME), gives
 
 
 def _depth(
@@ -144,13 +152,16 @@ def _depth(
         off = np.where(y >= x - SAME, 0.0, -np.inf)
         values.append((under + off, over + off))
     found: Reals = np.max([np.minimum(under, over) for under, over in values], axis=0)
-    for (under_a, over_a), (under_b, over_b) in combinations(values, 2):
+    nip, gives = _yields(movers, stayers, one, other)
+    (open_,) = np.nonzero(found <= np.maximum(nip, gives))
+    rest = [(under[open_], over[open_]) for under, over in values]
+    for (under_a, over_a), (under_b, over_b) in combinations(rest, 2):
         with np.errstate(invalid="ignore", divide="ignore"):
             gap_a, gap_b = under_a - over_a, under_b - over_b
             share = gap_a / (gap_a - gap_b)
             level = under_a + share * (under_b - under_a)
         between = np.isfinite(level) & (share > 0) & (share < 1)
-        found = np.where(between, np.maximum(found, level), found)
+        found[open_] = np.where(between, np.maximum(found[open_], level), found[open_])
     return found
 
 
