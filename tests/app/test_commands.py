@@ -156,7 +156,7 @@ MISTAKES: list[tuple[str, str | bytes, str]] = [
     ("tenths in mm", TEXT.replace("148.70", "3 tenths"), "0.0003 in"),
     ("kilograms", TEXT.replace("148.70", "148.70 kg"), "line 21"),
     ("size of zero", TEXT.replace("148.70", "0"), "larger than 0"),
-    ("missing part", TEXT.replace("  shaft:       {kind: shaft}\n", ""), "no part 'shaft'"),
+    ("missing part", TEXT.replace("  shaft:       {kind: shaft, outside: 30}\n", ""), "no part 'shaft'"),
     ("a list at the top", "- a\n- b\n", "stop"),
     ("a number for lines", TEXT.replace("lines:", "lines: 5\nlimes:"), "limes"),
 ]

@@ -4,7 +4,7 @@ Reading order: an edge and a loop, `loops_of` a piece, `union` of pieces on cros
 `outside` view as the widest of all.
 """
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
@@ -126,40 +126,64 @@ Box = tuple[float, float, float, float]
 """Left, lower, right, upper [mm]."""
 
 
-def union(solid: Sequence[tuple[Box, bool]], hollow: Sequence[Box]) -> list[Loop]:
-    """Go round boxes of metal, less boxes that are hollow; each box says whether it is a guess."""
-    boxes = [box for box, _ in solid] + list(hollow)
+@dataclass(frozen=True, slots=True)
+class Metal:
+    """A box of metal: whether its outside, and whether its ends, are estimates."""
+
+    box: Box
+    outer: bool = False
+    ends: bool = False
+    upright: bool = False
+
+    def doubtful(self, *, upright: bool) -> bool:
+        """Tell whether an edge that is upright or level is an estimate."""
+        return self.outer if upright == self.upright else self.ends
+
+
+Hollow = tuple[Box, bool]
+"""A box of nothing within a case, and whether its size is an estimate."""
+
+
+def union(metal: Sequence[Metal], hollow: Sequence[Hollow]) -> list[Loop]:
+    """Go round boxes of metal, less boxes that are hollow."""
+    boxes = [one.box for one in metal] + [box for box, _ in hollow]
     xs = _distinct(sorted({x for b in boxes for x in (b[0], b[2])}))
     ys = _distinct(sorted({y for b in boxes for y in (b[1], b[3])}))
-    full = {
-        (i, j): owner
+    middles = {
+        (i, j): ((x0 + x1) / 2, (y0 + y1) / 2)
         for i, (x0, x1) in enumerate(pairwise(xs))
         for j, (y0, y1) in enumerate(pairwise(ys))
-        if (owner := _metal(solid, hollow, (x0 + x1) / 2, (y0 + y1) / 2)) is not None
     }
-    return _traced(_border(full, xs, ys))
-
-
-def _metal(
-    solid: Sequence[tuple[Box, bool]], hollow: Sequence[Box], x: float, y: float
-) -> bool | None:
-    """Say whether there is metal at a place, by a guess or not; None where there is not."""
-    if any(_inside(box, x, y) for box in hollow):
-        return None
-    own = [guess for box, guess in solid if _inside(box, x, y)]
-    return all(own) if own else None
+    empty = {
+        at: all(guess for box, guess in hollow if _inside(box, *middle))
+        for at, middle in middles.items()
+        if any(_inside(box, *middle) for box, _ in hollow)
+    }
+    full = {
+        at: [one for one in metal if _inside(one.box, *middle)]
+        for at, middle in middles.items()
+        if at not in empty and any(_inside(one.box, *middle) for one in metal)
+    }
+    return _traced(_border(full, empty, xs, ys))
 
 
 def _inside(box: Box, x: float, y: float) -> bool:
     return box[0] < x < box[2] and box[1] < y < box[3]
 
 
+Grid = tuple[int, int]
+"""Column and row of a field between all edges of boxes."""
+
+
 def _border(
-    full: dict[tuple[int, int], bool], xs: Sequence[float], ys: Sequence[float]
+    full: Mapping[Grid, Sequence[Metal]],
+    empty: Mapping[Grid, bool],
+    xs: Sequence[float],
+    ys: Sequence[float],
 ) -> dict[Spot2, list[Edge]]:
     """List the edges between metal and none, metal on the left, by where they start."""
     found: dict[Spot2, list[Edge]] = {}
-    for (i, j), guess in full.items():
+    for (i, j), owners in full.items():
         x0, x1, y0, y1 = xs[i], xs[i + 1], ys[j], ys[j + 1]
         for (di, dj), start, end in (
             ((0, -1), (x0, y0), (x1, y0)),
@@ -167,8 +191,11 @@ def _border(
             ((0, 1), (x1, y1), (x0, y1)),
             ((-1, 0), (x0, y1), (x0, y0)),
         ):
-            if (i + di, j + dj) not in full:
-                found.setdefault(start, []).append(Edge(start, end, guess))
+            beside = (i + di, j + dj)
+            if beside not in full:
+                outer = all(one.doubtful(upright=bool(di)) for one in owners)
+                edge = Edge(start, end, empty.get(beside, outer))
+                found.setdefault(start, []).append(edge)
     return found
 
 

@@ -4,7 +4,7 @@ Reading order: `cut_part`, a part by what its cells are of; `from_outside`; `cas
 of one line or two.
 """
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Sequence
 from itertools import pairwise
 
 from dryfit.draw.paper import Area, Ink, Item, Pen, Point, Ring, Stroke
@@ -12,7 +12,9 @@ from dryfit.draw.section_hatch import hatched, spacing
 from dryfit.draw.section_outline import (
     Box,
     Edge,
+    Hollow,
     Loop,
+    Metal,
     loop_of,
     outside,
     pieces,
@@ -274,35 +276,28 @@ def _step(a: float, b: float, x: float, frame: Frame, guess: bool) -> list[Item]
     return items
 
 
-def boxes(
-    solid: Solid, place: Callable[[float, float], Point], sides: Sequence[float]
-) -> tuple[list[tuple[Box, bool]], list[Box]]:
+def boxes(solid: Solid, frame: Frame, sides: Sequence[float]) -> tuple[list[Metal], list[Hollow]]:
     """Give the metal of a case and its hollow as boxes, on the sides of its axis that are drawn."""
-    metal: list[tuple[Box, bool]] = []
-    hollow: list[Box] = []
+    metal: list[Metal] = []
+    hollow: list[Hollow] = []
+    upright = frame.along[0] == 0.0
     for cell in solid.laid:
+        outer, ends = bool(cell.guess & Guess.OUTER), bool(cell.guess & Guess.ENDS)
         for side in sides:
-            guess = bool(cell.guess & (Guess.OUTER | Guess.INNER))
-            metal.append((_box(place, cell, side, *_level(cell)), guess))
+            box = _box(frame, cell, side, cell.inner[0], cell.outer[0])
+            metal.append(Metal(box, outer, ends, upright))
             if cell.inner[0] > 0:
-                hollow.append(_box(place, cell, side, 0.0, cell.inner[0]))
+                room = _box(frame, cell, side, 0.0, cell.inner[0])
+                hollow.append((room, bool(cell.guess & Guess.INNER)))
     return metal, hollow
 
 
-def _level(cell: Cell) -> tuple[float, float]:
-    return cell.inner[0], cell.outer[0]
-
-
-def _box(
-    place: Callable[[float, float], Point], cell: Cell, side: float, low: float, high: float
-) -> Box:
-    (x0, y0), (x1, y1) = place(cell.first, side * low), place(cell.last, side * high)
+def _box(frame: Frame, cell: Cell, side: float, low: float, high: float) -> Box:
+    (x0, y0), (x1, y1) = frame((cell.first, side * low)), frame((cell.last, side * high))
     return min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1)
 
 
-def cases_crossing(
-    metal: Sequence[tuple[Box, bool]], hollow: Sequence[Box], angle: float
-) -> list[Item]:
+def cases_crossing(metal: Sequence[Metal], hollow: Sequence[Hollow], angle: float) -> list[Item]:
     """Draw a case about two lines that cross: the walls of both, less the hollows of both."""
     loops: list[Loop] = union(metal, hollow)
     if not loops:
@@ -317,9 +312,8 @@ def cases_crossing(
     ]
 
 
-def targets(solids: Sequence[Solid], hidden: Mapping[str, float]) -> dict[str, tuple[float, float]]:
+def targets(solids: Sequence[Solid]) -> dict[str, tuple[float, float]]:
     """Say where the leader of each part points to: into the largest of its cells [mm]."""
-    del hidden
     found = {}
     for solid in solids:
         cell = max(solid.laid, key=lambda c: c.length * (sum(c.outer) - sum(c.inner)))

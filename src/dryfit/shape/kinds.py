@@ -10,11 +10,12 @@ from dryfit.model.parts import Bearing, Gasket, Housing, PlainBearing, Seal, Sha
 from dryfit.model.rebuild import Rebuild
 from dryfit.shape.bands import Band, is_case, is_shaft, mm
 from dryfit.shape.cells import Cell, Guess, Solid, What, ring
+from dryfit.shape.covers import cartridge, cover
 from dryfit.shape.resting import Resting, Touch, owner
 from dryfit.shape.rings import balls, bearing, cylinders, nut, plain, tapers, thrust, two_rows
 from dryfit.shape.scene import Scene, scene_of
 from dryfit.shape.shafts import shaft
-from dryfit.shape.shells import cartridge, cover, housing
+from dryfit.shape.shells import housing
 
 SEAL_WIDE, PLAIN_LONG = 8.0, 1.2
 """Width of a seal [mm], and length of a plain bearing over its bore: common practice."""
@@ -57,11 +58,7 @@ def key(scene: Scene, part: str) -> tuple[Cell, ...]:
     if not shafts or _belongs_elsewhere(scene, part, shafts):
         return ()
     host = (named or shafts)[0]
-    bare = max(
-        (c for c in scene.cells[host] if c.piece == "shaft" and not _covered(scene, host, c)),
-        key=lambda c: c.length,
-        default=scene.cells[host][0],
-    )
+    bare = _bare(scene, host)
     long = min(0.7 * bare.length, 2.5 * bare.outer[0])
     middle, top = (bare.first + bare.last) / 2, min(bare.outer)
     high = max(1.5, 0.12 * top)
@@ -75,6 +72,15 @@ def key(scene: Scene, part: str) -> tuple[Cell, ...]:
             guess=Guess.ALL,
             share=0.04,
         ),
+    )
+
+
+def _bare(scene: Scene, host: str) -> Cell:
+    """Give the longest stretch of a shaft on which nothing sits."""
+    return max(
+        (c for c in scene.cells[host] if c.piece == "shaft" and not _covered(scene, host, c)),
+        key=lambda c: c.length,
+        default=scene.cells[host][0],
     )
 
 
@@ -100,10 +106,11 @@ def plain_bearing(scene: Scene, part: str) -> tuple[Cell, ...]:
         return ()
     bore = mm(record.bore) or mm(record.journal)
     radius = bore / 2 if bore else scene.scale
-    first = max(c.last for c in scene.cells[host]) - 1.0
-    long = PLAIN_LONG * 2 * radius
+    bare = _bare(scene, host)
+    long = min(PLAIN_LONG * 2 * radius, 0.8 * bare.length)
+    first = (bare.first + bare.last - long) / 2
     guess = Guess.ENDS | Guess.OUTER | (Guess.NONE if bore else Guess.INNER)
-    return (ring(first - long, first, radius, 1.3 * radius + 2, guess=guess),)
+    return (ring(first, first + long, radius, 1.3 * radius + 2, guess=guess),)
 
 
 def _is_first(scene: Scene) -> bool:

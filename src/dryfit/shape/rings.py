@@ -126,7 +126,7 @@ def balls(scene: Scene, record: Any, whole: Band, ends: tuple[Ends, Ends]) -> tu
     if way == 0:
         step_in, step_out = (tall, tall), (low, low)
     rings = _two_rings(whole, ends, (*step_in, *step_out))
-    return (*rings, _ball(_middle(ends), pitch, radius))
+    return (*rings, ball_row(_middle(ends), pitch, radius))
 
 
 def _radius(record: Any, whole: Band, rows: int = 1) -> float:
@@ -135,7 +135,7 @@ def _radius(record: Any, whole: Band, rows: int = 1) -> float:
     return (told or BALL * 2 * (whole.outer - whole.inner)) / 2 * (0.8 if rows > 1 else 1.0)
 
 
-def _ball(at: float, pitch: float, radius: float, piece: str = "balls") -> Cell:
+def ball_row(at: float, pitch: float, radius: float, piece: str = "balls") -> Cell:
     """Give a row of balls as the ring that it sweeps, filled as far as it is."""
     count = max(1, floor(FULL * pi * pitch / radius))
     swept = pi * ((pitch + radius) ** 2 - (pitch - radius) ** 2) * 2 * radius
@@ -167,7 +167,7 @@ def two_rows(scene: Scene, record: Any, whole: Band, ends: tuple[Ends, Ends]) ->
     pitch, radius = (whole.inner + whole.outer) / 2, _radius(record, whole, 2)
     rings = _two_rings(whole, ends, (*(pitch - 0.55 * radius,) * 2, *(pitch + 0.55 * radius,) * 2))
     quarter = min(e[1] - e[0] for e in ends) / 4
-    return (*rings, *(_ball(_middle(ends) + s * quarter, pitch, radius) for s in (-1, 1)))
+    return (*rings, *(ball_row(_middle(ends) + s * quarter, pitch, radius) for s in (-1, 1)))
 
 
 def tapers(scene: Scene, record: Any, whole: Band, ends: tuple[Ends, Ends]) -> tuple[Cell, ...]:
@@ -239,7 +239,7 @@ def thrust(scene: Scene, record: Any, whole: Band, ends: tuple[Ends, Ends]) -> t
     pitch = (whole.inner + whole.outer) / 2
     room = max(right - left, 0.0)
     radius = min((whole.outer - whole.inner) * 0.32, max(room * 0.75, 1.0))
-    return (*washers, _ball((left + right) / 2, pitch, radius))
+    return (*washers, ball_row((left + right) / 2, pitch, radius))
 
 
 Line = tuple[tuple[float, float], tuple[float, float]]

@@ -8,8 +8,9 @@ from collections.abc import Iterable
 from dataclasses import replace
 from itertools import pairwise
 
-from dryfit.model.parts import Nut, Pin, RetainingRing
+from dryfit.model.parts import Cartridge, Cover, Nut, Pin, RetainingRing
 from dryfit.model.rebuild import FIRST_END, LAST_END
+from dryfit.shape.bands import is_case
 from dryfit.shape.cells import Cell, Guess, What
 from dryfit.shape.gears import Gear, gear_cells, gears_on
 from dryfit.shape.profile import Step, at, beside, profile, until
@@ -64,6 +65,8 @@ def _ends(
     on_it = [x for s in sitters for x in (s.first, s.last)]
     on_it += [x for gear in gears for x in (gear.first, gear.last)]
     used = [face.at for face in scene.faces(part)]
+    if isinstance(scene.rebuild.parts[part], Pin):
+        used += _carried(scene, part)
     every = [*on_it, *used] or [*spots.values()]
     first, last = min(every), max(every)
     guess = Guess.NONE
@@ -79,6 +82,15 @@ def _ends(
     return first, last, guess
 
 
+def _carried(scene: Scene, pin: str) -> list[float]:
+    """List where what goes on a pin begins and ends [mm]."""
+    beside = {
+        s.part for stack in scene.rest.stacks for s in stack if pin in {t.part for t in stack}
+    }
+    on_it = [scene.rest.ends(body) for body in beside if not is_case(scene.part(body))]
+    return [x for ends in on_it if ends for x in ends]
+
+
 def _stub(scene: Scene, end: float, toothed: list[float], way: float) -> float:
     """Say how far a shaft goes on beyond what is on it: out of the unit unless a cover shuts it."""
     closed = any(way * (x - end) > -2 * scene.scale for x in _joints(scene))
@@ -89,12 +101,13 @@ def _stub(scene: Scene, end: float, toothed: list[float], way: float) -> float:
 
 def _joints(scene: Scene) -> list[float]:
     """List where covers stand on the line [mm]."""
-    names = [n for n in scene.rest.places if scene.rest.hosts.get(n) and not _is_ring(scene, n)]
-    return [joint.at for name in names if (joint := scene.joint(name))]
-
-
-def _is_ring(scene: Scene, body: str) -> bool:
-    return body in scene.bands
+    open_ = Cartridge | Pin
+    shut = [
+        name
+        for name in scene.rest.joints
+        if isinstance(scene.part(name), Cover) and not isinstance(scene.part(name), open_)
+    ]
+    return [joint.at for name in shut if (joint := scene.joint(name))]
 
 
 def _claims(
@@ -218,7 +231,8 @@ def _chamfered(cells: list[Cell], steps: list[Step]) -> list[Cell]:
 
 def _seated(gear: Gear, steps: list[Step]) -> Gear:
     """Bring the body of a gear down on to the shaft under it."""
-    hub = min(at(steps, x) or 0.0 for x in (gear.first, (gear.first + gear.last) / 2, gear.last))
+    under = [at(steps, x) for x in (gear.first, (gear.first + gear.last) / 2, gear.last)]
+    hub = min([radius for radius in under if radius], default=0.0)
     low = min(r for _, r in gear.body)
     hub = min(hub, 0.95 * min(r for _, r in gear.teeth))
     body = tuple((x, hub if r == low else r) for x, r in gear.body)

@@ -1,19 +1,17 @@
-"""Cells of what rings sit in: the case, cartridges, covers.
+"""Cells of the case, and how any part that rings sit in is put together.
 
-Each is a hollow side, put together from what claims room in it, and a wall round that. Where
+It is a hollow side, put together from what claims room in it, and a wall round that. Where
 nobody typed an outside the wall is an estimate.
 """
 
 from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
-from typing import Any
 
-from dryfit.model.parts import Cover, RetainingRing
-from dryfit.shape.bands import is_shaft, mm
+from dryfit.model.parts import Pin, RetainingRing
+from dryfit.shape.bands import is_shaft
 from dryfit.shape.cells import Cell, Guess
 from dryfit.shape.profile import HAIR, Step, beside, joined, profile, until
-from dryfit.shape.rings import Line
 from dryfit.shape.scene import Face, Scene, Sitter
 
 WALL, LEAST_WALL = 0.16, 5.0
@@ -24,9 +22,6 @@ CLEAR = 4.0
 
 LIP = 0.35
 """How long a shoulder is where nothing ends it, of the radius of the shaft: estimate."""
-
-SCREWS = 8.0
-"""From the circle of the screws to the edge of a flange [mm]: estimate."""
 
 
 def wall(radius: float) -> float:
@@ -45,15 +40,15 @@ def housing(scene: Scene, part: str) -> tuple[Cell, ...]:
     )
     if last - first < HAIR:
         return ()
-    hollow = _hollow(scene, part, (first, last), faces)
+    room = hollow(scene, part, (first, last), faces)
     flanges = [
         _flange_on(scene, face, guest)
         for guest in scene.guests(part)
         if (face := scene.joint_of(guest))
     ]
-    walls = _end_walls(scene, part, hollow, (shut_first, shut_last))
+    walls = _end_walls(scene, part, room, (shut_first, shut_last))
     shut = [Step(*span, _hole(scene, part, span), known=False) for span in walls]
-    inside = joined(sorted([*hollow, *shut], key=lambda step: step.first))
+    inside = joined(sorted([*room, *shut], key=lambda step: step.first))
     open_ends = (Guess.NONE if shut_first else _end_guess(joints, first, Guess.FIRST)) | (
         Guess.NONE if shut_last else _end_guess(joints, last, Guess.LAST)
     )
@@ -98,6 +93,8 @@ def _end(
     typed = [_furthest(_bounds(scene, part, side), way) for side in ("bore", "outside")]
     if way * typed[0] > way * far - HAIR:
         return typed[0], way * typed[1] > way * typed[0] + HAIR
+    if way * typed[1] > way * far + HAIR:
+        return far, True
     return _untyped_end(scene, faces, pockets, far, way)
 
 
@@ -154,11 +151,11 @@ def _hole(scene: Scene, part: str, span: tuple[float, float]) -> float:
 
 
 def _end_walls(
-    scene: Scene, part: str, hollow: Sequence[Step], shut: tuple[bool, bool]
+    scene: Scene, part: str, room: Sequence[Step], shut: tuple[bool, bool]
 ) -> list[tuple[float, float]]:
     """Give the stretches of the walls that shut a case, as far as its typed outside goes."""
-    first, last = hollow[0].first, hollow[-1].last
-    thick = wall(max(step.radius for step in hollow))
+    first, last = room[0].first, room[-1].last
+    thick = wall(max(step.radius for step in room))
     typed = scene.lands(part, "outside", first, last)
     far_first = min([s.first for s in typed if s.first < first - HAIR], default=first - thick)
     far_last = max([s.last for s in typed if s.last > last + HAIR], default=last + thick)
@@ -166,9 +163,7 @@ def _end_walls(
     return found + ([(last, far_last)] if shut[1] else [])
 
 
-def _hollow(
-    scene: Scene, part: str, ends: tuple[float, float], faces: Sequence[Face]
-) -> list[Step]:
+def hollow(scene: Scene, part: str, ends: tuple[float, float], faces: Sequence[Face]) -> list[Step]:
     """Put the inside of a case or cartridge together."""
     first, last = ends
     sitters = scene.sitters(part)
@@ -190,7 +185,7 @@ def _room_for(scene: Scene, guest: str, ends: tuple[float, float]) -> Step | Non
     """Give the hole that the spigot of a cover or the sleeve of a cartridge goes into."""
     joint = scene.joint(guest)
     cells = scene.cells.get(guest, ())
-    if joint is None:
+    if joint is None or isinstance(scene.part(guest), Pin):
         return None
     inside = [c for c in cells if joint.way * ((c.first + c.last) / 2 - joint.at) < 0]
     if not inside:
@@ -227,7 +222,12 @@ def _shoulders(
 
 def _bare(scene: Scene, part: str, claims: Sequence[Step], bare: Step) -> Step:
     """Give a stretch that nothing claims as much room as what lies in it wants."""
-    inside = scene.reach(bare.first, bare.last, part, *scene.guests(part))
+    guests = scene.guests(part)
+    inside = scene.reach(bare.first, bare.last, part, *guests)
+    pins = [guest for guest in guests if isinstance(scene.part(guest), Pin)]
+    held = scene.reach(bare.first, bare.last, *({*scene.cells} - {*pins}))
+    if held and not inside:
+        return Step(bare.first, bare.last, held, known=False)
     sides = [claim.radius for claim in beside(claims, bare) if claim]
     wanted = inside + CLEAR if inside else scene.scale
     radius = max(wanted, min(sides, default=0.0))
@@ -260,189 +260,17 @@ def _shell(
     outside = profile(claims, first, last, lambda bare: bare)
     cuts = sorted({x for s in (*inside, *outside) for x in (s.first, s.last)})
     return tuple(
-        cell
-        for a, b in pairwise(cuts)
-        if b - a > HAIR and (cell := _between(inside, outside, a, b, (first, last)))
+        cell for a, b in pairwise(cuts) if b - a > HAIR and (cell := between(inside, outside, a, b))
     )
 
 
-def _between(
-    inside: Sequence[Step],
-    outside: Sequence[Step],
-    a: float,
-    b: float,
-    ends: tuple[float, float],
-) -> Cell | None:
+def between(inside: Sequence[Step], outside: Sequence[Step], a: float, b: float) -> Cell | None:
+    """Give the metal between two sides of a part, from one place to another; None if none."""
     middle = (a + b) / 2
     low = next(s for s in inside if s.first <= middle <= s.last)
     high = next(s for s in outside if s.first <= middle <= s.last)
     guess = Guess.NONE if low.known else Guess.INNER
     guess |= Guess.NONE if high.known else Guess.OUTER
-    del ends
     if high.radius - low.radius < 0.3:
         return None
     return Cell(a, b, (low.radius,) * 2, (high.radius,) * 2, guess=guess, piece="wall")
-
-
-def cartridge(scene: Scene, part: str) -> tuple[Cell, ...]:
-    """Give a cartridge: a sleeve about its bearings, and the flange it is screwed on by."""
-    joint = scene.joint(part)
-    if joint is None:
-        return ()
-    faces = [face for face in scene.faces(part) if face.spot != joint.spot]
-    sits = scene.sitters(part)
-    every = [x for s in sits for x in (s.first, s.last)] + [f.at for f in faces]
-    thick = max(5.0, 0.3 * scene.scale)
-    ends = [*every, joint.at, joint.at + joint.way * thick]
-    ends += [f.at + f.way * LIP * scene.scale for f in faces]
-    first, last = min(ends), max(ends)
-    hollow = _hollow(scene, part, (first, last), faces)
-    far = joint.at + joint.way * thick
-    radius, known = _flange_radius(scene, part, max(s.radius for s in hollow) + 4)
-    flange = Step(min(joint.at, far), max(joint.at, far), radius, known)
-    return _sleeve(scene, part, hollow, flange)
-
-
-def _sleeve(scene: Scene, part: str, hollow: Sequence[Step], flange: Step) -> tuple[Cell, ...]:
-    """Put a straight sleeve round a hollow, with its flange."""
-    first, last = hollow[0].first, hollow[-1].last
-    thick = max(4.0, 0.10 * max(s.radius for s in hollow))
-    sleeve = Step(first, last, max(s.radius for s in hollow) + thick, known=False)
-    typed = scene.lands(part, "outside", first, last)
-    outside = profile([flange, *typed, sleeve], first, last, lambda bare: bare)
-    cuts = sorted({x for s in (*hollow, *outside) for x in (s.first, s.last)})
-    return tuple(
-        cell
-        for a, b in pairwise(cuts)
-        if b - a > HAIR and (cell := _between(hollow, outside, a, b, (first, last)))
-    )
-
-
-def _flange_radius(scene: Scene, part: str, inside: float) -> tuple[float, bool]:
-    """Say how far out a flange goes, and whether that is known."""
-    record: Any = scene.rebuild.parts[part]
-    joint = scene.joint(part)
-    beyond = joint.way * 1e-3 + joint.at if joint else 0.0
-    lands = scene.lands(part, "outside", 0.0, 0.0)
-    typed = [s.radius for s in lands if s.first < beyond < s.last or s.first == s.last]
-    circle = mm(record.screw_circle)
-    if typed:
-        return max(typed), True
-    if circle:
-        return circle / 2 + SCREWS, False
-    return inside + max(12.0, 0.3 * inside), False
-
-
-def cover(scene: Scene, part: str) -> tuple[Cell, ...]:
-    """Give a cover: its flange, the spigots that go into the case, the hole for the shaft."""
-    joint = scene.joint(part)
-    if joint is None:
-        return ()
-    record: Any = scene.rebuild.parts[part]
-    faces = [face for face in scene.faces(part) if face.spot != joint.spot]
-    spigots = [_spigot(scene, record, joint, face) for face in faces]
-    inside = max([s.radius for _, s in spigots] + [1.2 * scene.scale])
-    radius, known = _flange_radius(scene, part, inside)
-    thick = mm(record.thickness) or _typed_thick(scene, part, joint)
-    known_thick = thick is not None
-    thick = thick or max(4.0, 0.14 * radius)
-    deep = max([0.0, *(joint.way * (f.at - joint.at) for f in faces)])
-    far = joint.at + joint.way * (thick + deep)
-    lo, hi = min(joint.at, far), max(joint.at, far)
-    guess = Guess.NONE if known else Guess.OUTER
-    if not known_thick:
-        guess |= Guess.LAST if joint.way > 0 else Guess.FIRST
-    recess = [s for hole, s in spigots if hole == 0.0 and deep and lo <= s.first and s.last <= hi]
-    cells = _disc(scene, part, (lo, hi), radius, guess, recess)
-    for hole, step in spigots:
-        if step not in recess and step.last - step.first > HAIR:
-            cells.append(_ring_of(step, hole))
-    return tuple(cells)
-
-
-def _typed_thick(scene: Scene, part: str, joint: Face) -> float | None:
-    """Give the thickness of a flange from the land of it that is typed [mm]."""
-    lands = scene.lands(part, "outside", joint.at, joint.at)
-    far = [joint.way * (x - joint.at) for s in lands for x in (s.first, s.last)]
-    thick = max(far, default=0.0)
-    return thick if thick > 0.5 else None
-
-
-def _ring_of(step: Step, hole: float) -> Cell:
-    guess = Guess.INNER | (Guess.NONE if step.known else Guess.OUTER)
-    return Cell(step.first, step.last, (hole,) * 2, (step.radius,) * 2, guess=guess, piece="wall")
-
-
-def _spigot(scene: Scene, record: Any, joint: Face, face: Face) -> tuple[float, Step]:
-    """Give the ring of metal from a face of a cover to its flange, with the hole in it."""
-    lo, hi = min(face.at, joint.at), max(face.at, joint.at)
-    band = scene.bands.get(face.other.part)
-    lands = scene.lands(record.name, "outside", lo, hi)
-    typed = [s.radius for s in lands if s.first < (lo + hi) / 2 < s.last]
-    told = mm(record.spigot) or (2 * typed[0] if typed else None)
-    inner = scene.reach(lo, hi, record.name)
-    if band is None:  # a boss that a shaft runs against
-        radius = told / 2 if told else max(scene.scale, 1.05 * _tip(scene, face))
-        return 0.0, Step(lo, hi, radius, known=bool(told))
-    radius = told / 2 if told else band.outer
-    hole = min(max(band.in_, inner + 0.5), radius - 1.0)
-    if joint.way * (face.at - joint.at) > 0:
-        return 0.0, Step(lo, hi, band.outer + 0.2, known=False)
-    return hole, Step(lo, hi, radius, known=bool(told) or Guess.OUTER not in band.guess)
-
-
-def _tip(scene: Scene, face: Face) -> float:
-    """Radius of what runs against a boss [mm]."""
-    at_face = [c for c in scene.cells.get(face.other.part, ()) if c.what is not c.what.TOOTH]
-    near = [max(c.outer) for c in at_face if min(abs(c.first - face.at), abs(c.last - face.at)) < 3]
-    return max(near, default=scene.scale)
-
-
-def _disc(
-    scene: Scene,
-    part: str,
-    span: tuple[float, float],
-    radius: float,
-    guess: Guess,
-    recess: Sequence[Step],
-) -> list[Cell]:
-    """Give the flange of a cover, hollow where a recess or a shaft goes into it."""
-    lo, hi = span
-    cuts = sorted(
-        {lo, hi, *(x for s in recess for x in (s.first, s.last)), *_seal_ends(scene, span)}
-    )
-    cells = []
-    for a, b in pairwise(cuts):
-        if b - a < HAIR:
-            continue
-        reach = scene.reach(a, b, part)
-        hole = max(
-            [
-                reach + (0.0 if _seal_ends(scene, (a, b)) else 0.5) if reach else 0.0,
-                *(s.radius for s in recess if s.first <= (a + b) / 2 <= s.last),
-            ]
-        )
-        bore = [s.radius for s in scene.lands(part, "bore", lo, hi) if s.first <= a and b <= s.last]
-        hole = min(bore[0] if bore else hole, radius - 3.0)
-        own = guess & ~(Guess.FIRST if a > lo else Guess.NONE)
-        own &= ~(Guess.LAST if b < hi else Guess.NONE)
-        bored = Guess.INNER if hole and not bore else Guess.NONE
-        cells.append(Cell(a, b, (hole,) * 2, (radius,) * 2, guess=own | bored, piece="wall"))
-    return cells
-
-
-def _seal_ends(scene: Scene, span: tuple[float, float]) -> list[float]:
-    """List where seals begin and end within a stretch [mm]."""
-    lips = [c for c in scene.built() if c.what is c.what.LIP]
-    return [x for c in lips for x in (c.first, c.last) if span[0] - HAIR <= x <= span[1] + HAIR]
-
-
-def screw_lines(scene: Scene, part: str) -> list[Line]:
-    """Give the axis of a screw of a cover, where the circle of its screws is known [mm]."""
-    record, joint = scene.part(part), scene.joint(part)
-    circle = mm(record.screw_circle) if isinstance(record, Cover) else None
-    if joint is None or not circle:
-        return []
-    outside = [x for c in scene.cells[part] for x in (c.first, c.last)]
-    far = joint.way * max(joint.way * x for x in outside) + joint.way * 3.0
-    return [((joint.at - joint.way * 12.0, circle / 2), (far, circle / 2))]

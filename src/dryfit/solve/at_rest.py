@@ -20,7 +20,7 @@ from dryfit.solve.luck import full
 from dryfit.solve.network import Network, floating, network
 from dryfit.solve.newton import Unsettled
 from dryfit.solve.rigid import nearest
-from dryfit.solve.rings import on_rings, owner
+from dryfit.solve.rings import INNER, OUTER, on_rings, owner, ring
 from dryfit.solve.sample import Sample
 from dryfit.solve.seats import seats
 from dryfit.solve.states import Fitted, conditions
@@ -235,14 +235,13 @@ def closing(
     open_ = {key: ends for key, ends in _open(rebuild, net) if {*ends} <= {*number}}
     if not open_:
         return {}
-    rows = [
-        (*ends, likely(owner(ends[0][0]), ends[0][1], ends[1][1]), LOOSE) for ends in open_.values()
-    ]
+    rows = [(*ends, _likely(rebuild, key, ends, likely), LOOSE) for key, ends in open_.items()]
     rows += [row for row in _known(rebuild, net, sample) if {row[0], row[1]} <= {*number}]
     for stack in line.stacks:
         for a, b in pairwise(on_rings(rebuild, stack.spots)):
             if a.part != b.part:
                 rows.append(((a.part, a.name), (b.part, b.name), 0.0, 1.0))
+    rows += [(*ends, 0.0, 1.0) for ends in _pairs_of_rings(net)]
     design = np.zeros((len(rows), len(spots)))
     for n, (start, end, _, weight) in enumerate(rows):
         design[n, number[start]], design[n, number[end]] = -weight, weight
@@ -250,6 +249,18 @@ def closing(
     at = np.linalg.lstsq(design, aim, rcond=None)[0]
     return {key: float(at[number[end]] - at[number[start]]) for key, (start, end) in open_.items()}
 
+
+def _likely(
+    rebuild: Rebuild, key: str, ends: tuple["End", "End"], likely: Callable[[str, str, str], float]
+) -> float:
+    """Estimate a length; one that nobody thought of to a spot somewhere within is a part of it."""
+    length = likely(owner(ends[0][0]), ends[0][1], ends[1][1])
+    whole = key in rebuild.sizes or key == ends[0][0]
+    return length if whole else WITHIN * length
+
+
+WITHIN = 0.4
+"""Share of the length of a part at which a spot within it is taken to lie [-]: estimate."""
 
 End = tuple[str, str]
 """A spot, by body and name."""
@@ -267,6 +278,14 @@ def _open(rebuild: Rebuild, net: Network) -> Iterator[tuple[str, tuple[End, End]
             elif key.startswith(f"{body}.") and f" to {body}." in key:
                 start, _, end = key.removeprefix(f"{body}.").partition(f" to {body}.")
                 yield key, ((body, start), (body, end))
+
+
+def _pairs_of_rings(net: Network) -> Iterator[tuple[End, End]]:
+    """List the rings of each bearing: its row keeps them beside each other."""
+    for body in net.layouts:
+        outer = ring(owner(body), OUTER)
+        if body == ring(owner(body), INNER) and outer in net.layouts:
+            yield (body, FIRST_END), (outer, FIRST_END)
 
 
 def _known(

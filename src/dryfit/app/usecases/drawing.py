@@ -24,7 +24,6 @@ from dryfit.quantities.finding import near
 from dryfit.shape.bands import is_shaft
 from dryfit.shape.kinds import built
 from dryfit.shape.measures import overlap_findings
-from dryfit.shape.scene import Scene
 
 
 @dataclass(frozen=True)
@@ -56,10 +55,7 @@ def draw(request: DrawRequest) -> DrawAnswer:
     wrong = _refused(rebuild, request)
     if wrong:
         return DrawAnswer((*opened.findings, *located(opened, wrong)))
-    lies = lying(rebuild)
-    scenes = {rest.name: built(lies.rebuild, rest) for rest in lies.lines}
-    names = [request.line] if request.line else [*scenes]
-    return _answer(opened, request, lies, {name: scenes[name] for name in names})
+    return drawn(opened, request, lying(rebuild))
 
 
 def _refused(rebuild: Rebuild, request: DrawRequest) -> list[Finding]:
@@ -77,16 +73,20 @@ def _refused(rebuild: Rebuild, request: DrawRequest) -> list[Finding]:
     return found
 
 
-def _answer(
-    opened: Opened, request: DrawRequest, lies: Lying, scenes: dict[str, Scene]
-) -> DrawAnswer:
+def drawn(opened: Opened, request: DrawRequest, lies: Lying) -> DrawAnswer:
+    """Draw a text that was opened, with its parts where they lie."""
     rebuild = opened.rebuild
+    scenes = {
+        rest.name: built(lies.rebuild, rest)
+        for rest in lies.lines
+        if request.line in (None, rest.name)
+    }
     balloons, lettered = numbers(rebuild), letters(rebuild)
     shapes = {name: scene.solids() for name, scene in scenes.items()}
     open_ = gaps(scenes)
     seen = tuple(views(rebuild, scenes, lettered, open_))
-    drawn = {solid.part for solids in shapes.values() for solid in solids}
-    shown = tuple(b for b in balloons if b.part in drawn)
+    here = {solid.part for solids in shapes.values() for solid in solids}
+    shown = tuple(b for b in balloons if b.part in here)
     used = {span.letter.partition(" ")[0] for view in seen for span in view.spans}
     listed = tuple(one for one in lettered if one.letter in used) + gap_letters(rebuild, open_)
     subject = Subject(
@@ -102,7 +102,7 @@ def _answer(
         lengths=length_rows(listed) if request.tables else (),
     )
     told = [f for solids in shapes.values() for f in overlap_findings(solids)]
-    told += [*guesses(rebuild, shapes), *(nowhere(rebuild, drawn) if request.line is None else ())]
+    told += [*guesses(rebuild, shapes), *(nowhere(rebuild, here) if request.line is None else ())]
     findings = (*opened.findings, *located(opened, told))
     return DrawAnswer(findings, section(subject), shown, listed)
 

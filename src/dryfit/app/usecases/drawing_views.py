@@ -7,9 +7,9 @@ from dryfit.draw.section_view import Crossing, Shown, View
 from dryfit.model.meshes import BevelMesh
 from dryfit.model.rebuild import Rebuild
 from dryfit.shape.bands import is_shaft
+from dryfit.shape.covers import screw_lines
 from dryfit.shape.rings import contact_lines
 from dryfit.shape.scene import Scene
-from dryfit.shape.shells import screw_lines
 
 
 def views(

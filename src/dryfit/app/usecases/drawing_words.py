@@ -23,7 +23,7 @@ def notes(
     if any(solid.part in rebuild.settings for solid in solids):
         yield "packs drawn thick"
     if gaps > 1:
-        yield f"gaps drawn {gaps:g} times, lengths across them longer by as much"
+        yield f"gaps drawn {gaps:g} times too wide"
     if any(solid.guessed for solid in solids):
         yield "dashed and ?: not known, by proportion"
     for part in sorted(lies.unknown_packs):

@@ -11,7 +11,7 @@ from dryfit.ask.together import ideals
 from dryfit.mechanics.threads import thread_size
 from dryfit.model.parts import Nut
 from dryfit.model.rebuild import Line, Rebuild
-from dryfit.shape.resting import Resting
+from dryfit.shape.resting import Resting, owner
 from dryfit.shape.stand_ins import filled, likely_length
 from dryfit.solve.at_rest import AtRest, at_rest, closing
 from dryfit.solve.benchtop import NoAnswer
@@ -49,20 +49,24 @@ def lying(rebuild: Rebuild) -> Lying:
     """Lay the parts of all lines."""
     packs, unknown = _packs(rebuild)
     whole, stood_in = filled(rebuild)
-    lines = tuple(_line(whole, line, packs, stood_in) for line in rebuild.lines.values())
+    guessed = stood_in | unknown
+    lines = tuple(_line(whole, line, packs, guessed) for line in rebuild.lines.values())
     thick = {name: pack * 1e3 for name, pack in packs.items()}
     return Lying(whole, lines, thick, unknown)
 
 
 def _line(
-    rebuild: Rebuild, line: Line, packs: Mapping[str, float], stood_in: frozenset[str]
+    rebuild: Rebuild, line: Line, packs: Mapping[str, float], guessed: frozenset[str]
 ) -> Resting:
     """Lay one line; lengths that are not known are such that its faces meet."""
     drawn = sample(rebuild, NoLuck())
     likely = likely_length(rebuild)
     assumed = closing(rebuild, line, drawn, packs=packs, likely=lambda *ends: likely(*ends) / 1e3)
     rest = at_rest(rebuild, line, drawn, packs=packs, assumed=assumed)
-    return _in_mm(rebuild, line, rest, stood_in | rest.lacking)
+    here = frozenset(
+        key for key in guessed if any(owner(body) == key.split(".")[0] for body in rest.places)
+    )
+    return _in_mm(rebuild, line, rest, here | rest.lacking)
 
 
 def _in_mm(rebuild: Rebuild, line: Line, rest: AtRest, guessed: frozenset[str]) -> Resting:
