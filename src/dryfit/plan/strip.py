@@ -75,37 +75,46 @@ Off = tuple[int, str, int]
 
 
 def _tries(nest: Nest, there: int, fixed: int) -> Iterator[Off | None]:
-    """Try what is likeliest first; estimates and seats are disregarded if nothing else goes."""
+    """Try what is likeliest first; estimates and seats are disregarded if nothing else goes.
+
+    Of what goes past estimates that comes first which disregards least.
+    """
     for riding, typed in ((True, False), (True, True), (False, False), (False, True)):
-        yield _single(nest, there, fixed, typed=typed, riding=riding)
-        yield _group(nest, there, fixed, typed=typed, riding=riding)
+        singles = _singles(nest, there, fixed, typed=typed, riding=riding)
+        groups = _groups(nest, there, fixed, typed=typed, riding=riding)
+        if typed:
+            yield min([*singles, *groups], key=_disregards, default=None)
+        else:
+            yield next(singles, None)
+            yield min(groups, key=_disregards, default=None)
 
 
-def _single(nest: Nest, there: int, fixed: int, *, typed: bool, riding: bool) -> Off | None:
+def _disregards(off: Off) -> tuple[int, int]:
+    group, _, past = off
+    return past.bit_count(), group.bit_count()
+
+
+def _singles(nest: Nest, there: int, fixed: int, *, typed: bool, riding: bool) -> Iterator[Off]:
+    """List the bodies that come off alone, the last drawn first."""
     for n in sorted(bits(there & ~fixed), reverse=True):
         if riding and nest.riders[n] & there:
             continue
+        others = there & ~(1 << n)
         for move in nest.moves[n]:
-            if not (move.surely if typed else move.stops) & there & ~(1 << n):
-                return 1 << n, move.way, move.stops & there & ~(1 << n)
-    return None
+            if not (move.surely if typed else move.stops) & others:
+                yield 1 << n, move.way, move.stops & others
 
 
-def _group(nest: Nest, there: int, fixed: int, *, typed: bool, riding: bool) -> Off | None:
-    """Find the smallest group that leaves one way and leaves something behind."""
-    groups = [
-        (nest.unit(1 << n, way, there, typed=typed, riding=riding), way)
-        for n in bits(there & ~fixed)
-        for way in range(2)
-    ]
-    free = [(group, way) for group, way in groups if not group & fixed and group != there]
-    if not free:
-        return None
-    group, way = min(free, key=lambda one: one[0].bit_count())
-    past = 0
-    for n in bits(group):
-        past |= nest.stops(n, way, typed=False) & there & ~group
-    return group, nest.ways[way], past
+def _groups(nest: Nest, there: int, fixed: int, *, typed: bool, riding: bool) -> Iterator[Off]:
+    """List the groups that leave one way and leave something behind."""
+    for n in bits(there & ~fixed):
+        for number, way in enumerate(nest.ways):
+            group = nest.unit(1 << n, number, there, typed=typed, riding=riding)
+            if not group & fixed and group != there:
+                past = 0
+                for one in bits(group):
+                    past |= nest.stops(one, number, typed=False) & there & ~group
+                yield group, way, past
 
 
 def _needs(nest: Nest, there: int, fixed: int) -> dict[str, str]:
