@@ -81,7 +81,7 @@ class Lock:
 LOCKS = {
     "core": Lock("demo, dryfit", "click, numpy, PyYAML", 18, 100),
     "test": Lock("test, prove, package", "core, pytest, hypothesis, scipy, numba, mypy", 155, 590),
-    "bench": Lock("bench", "core, scipy, numba, uncertainties", 120, 455),
+    "bench": Lock("bench", "core, scipy, numba, uncertainties, ortools", 155, 625),
 }
 
 

@@ -1,7 +1,8 @@
 """Steps of assembly from bodies: each is put on by a way it would come off, units whole.
 
 A body may be put on as long as a way off it would still be open, so what shuts that way comes
-later. What only leaves as a group is built up on its carrier first, and goes in as one.
+later. What only leaves as a group is built up on its carrier first, and goes in as one. So does
+what is locked along the line: it has to go in by a way that the line does not show.
 """
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
@@ -13,6 +14,7 @@ from dryfit.plan.lines import Stops
 from dryfit.plan.masks import bits
 from dryfit.plan.nest import Move, Nest
 from dryfit.plan.strip import Strip, Taken, strip
+from dryfit.plan.tools import spanners
 
 ACTS = {Level.SCREW: Act.SCREW, Level.SNAP: Act.PUT, Level.PRESS: Act.PRESS}
 """What is done to put a body on, by the most that it has to pass."""
@@ -62,12 +64,13 @@ def build_up(nest: Nest, stays: Sequence[str], others: Stops | None = None) -> B
     [('ring', [['cap']]), ('cap', [[]])]
     """
     done = strip(nest, stays)
-    units = {_unit_name(nest, taken): taken for taken in done.taken if len(taken.bodies) > 1}
-    step_of = {name: name for taken in done.taken for name in taken.bodies}
+    every = (*done.taken, *([Taken(tuple(done.locked), "")] if done.locked else []))
+    units = {_unit_name(nest, taken): taken for taken in every if len(taken.bodies) > 1}
+    step_of = {name: name for taken in every for name in taken.bodies}
     step_of |= {name: unit for unit, taken in units.items() for name in taken.bodies}
     glue = _Glue(nest, nest.mask(stays), step_of, others or {})
     steps: list[Step] = []
-    for taken in reversed(done.taken):
+    for taken in reversed(every):
         if len(taken.bodies) == 1:
             steps.append(glue.single(taken))
         else:
@@ -123,45 +126,66 @@ class _Glue:
     def single(self, taken: Taken) -> Step:
         """Give the step that puts one body on."""
         (name,) = taken.bodies
-        body = self.nest.bodies[self.nest.at[name]]
-        moves = self.nest.moves[self.nest.at[name]]
-        own = 1 << self.nest.at[name]
-        act = _act(body, moves, taken)
-        ways = self._ways([(m.way, m.surely if taken.past else m.stops) for m in moves], own)
-        return Step(
-            name=name,
-            act=act,
-            minutes=MINUTES[act],
-            undo=MINUTES[act],
-            after=self._seat(taken.bodies),
-            ways=self._other_lines(taken.bodies, ways),
-        )
+        number = self.nest.at[name]
+        moves = self.nest.moves[number]
+        act = _act(self.nest.bodies[number], moves, taken)
+        ways = self._ways(taken, [(m.way, m.stops) for m in moves])
+        seat = self._seat(taken.bodies)
+        return self._step(name, act, taken, seat, self._with_spanner(name, ways, seat))
 
     def unit(self, taken: Taken, inner: Sequence[Step]) -> Step:
         """Give the step that puts a group in."""
-        nest, own = self.nest, self.nest.mask(taken.bodies)
         stops = []
-        for number, way in enumerate(nest.ways):
+        for number, way in enumerate(self.nest.ways):
             found = 0
-            for n in bits(own):
-                found |= nest.stops(n, number, typed=bool(taken.past))
+            for n in bits(self.nest.mask(taken.bodies)):
+                found |= self.nest.stops(n, number, typed=False)
             stops.append((way, found))
-        inside = frozenset(step.name for step in inner)
+        after = frozenset(step.name for step in inner) | self._seat(taken.bodies)
+        name = _unit_name(self.nest, taken)
+        return self._step(name, Act.PRESS, taken, after, self._ways(taken, stops))
+
+    def _step(
+        self, name: str, act: Act, taken: Taken, after: frozenset[str], ways: tuple[Way, ...]
+    ) -> Step:
+        told = act if len(taken.bodies) == 1 else Act.PUT
         return Step(
-            name=_unit_name(nest, taken),
-            minutes=MINUTES[Act.PRESS],
-            undo=MINUTES[Act.PRESS],
-            after=inside | self._seat(taken.bodies),
-            ways=self._other_lines(taken.bodies, self._ways(stops, own)),
+            name=name,
+            act=told,
+            minutes=MINUTES[act],
+            undo=MINUTES[act],
+            after=after,
+            ways=self._other_lines(taken.bodies, ways),
         )
 
-    def _ways(self, stops: Iterable[tuple[str, int]], own: int) -> tuple[Way, ...]:
-        """Leave out the ways that what stays stops; name the steps that shut the others."""
-        return tuple(
-            Way(way, frozenset(self._steps(self.nest.told(stopped & ~own))))
-            for way, stopped in stops
-            if not stopped & self.stays
-        )
+    def _ways(self, taken: Taken, stops: Iterable[tuple[str, int]]) -> tuple[Way, ...]:
+        """Leave out the ways that what stays stops; name the steps that shut the others.
+
+        What came off past an estimate goes on past it. For what is locked no way is known.
+        """
+        own, past = self.nest.mask(taken.bodies), self.nest.mask(taken.past)
+        found = []
+        for way, stopped in stops if taken.way else ():
+            left = stopped & ~own & ~(past if way == taken.way else 0)
+            if not left & self.stays:
+                found.append(Way(way, frozenset(self._steps(self.nest.told(left)))))
+        return tuple(found)
+
+    def _with_spanner(
+        self, name: str, ways: tuple[Way, ...], seat: frozenset[str]
+    ) -> tuple[Way, ...]:
+        """Let what is screwed go on only while a spanner gets to it; any time if none ever does."""
+        if self.nest.bodies[self.nest.at[name]].can is not Level.SCREW:
+            return ways
+        reaches = [r for r in spanners(self.nest, name) if not r.shut_by & self.stays]
+        tools = [reach.as_way(self.nest, self.step_of) for reach in reaches]
+        both = [
+            Way(f"{way.name}, {tool.name}", way.shut_by | tool.shut_by)
+            for way in ways
+            for tool in tools
+            if not tool.shut_by & seat
+        ]
+        return tuple(both) or ways
 
     def _steps(self, names: Iterable[str]) -> set[str]:
         return {self.step_of[name] for name in names if name in self.step_of}

@@ -40,6 +40,13 @@ def seats_of(solids: Sequence[Solid], bodies: Sequence[Body]) -> dict[str, str]:
     return {name: host for name, host in seats(bodies).items() if name not in between}
 
 
+def parts_of(solids: Sequence[Solid]) -> dict[str, str]:
+    """Name for each body the part that it is of."""
+    return {
+        body.name: solid.part for solid in solids for body in KINDS.get(solid.kind, _whole)(solid)
+    }
+
+
 BETWEEN = frozenset({What.SHIM, What.GASKET})
 """What lies between two faces."""
 

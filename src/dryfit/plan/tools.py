@@ -3,7 +3,7 @@
 Each gives the ways in which the tool can be brought to its work, each with the bodies that shut it.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 
 from dryfit.plan.actions import Way
@@ -37,7 +37,7 @@ class Reach:
     way: str
     shut_by: int
 
-    def as_way(self, nest: Nest, steps: dict[str, str] | None = None) -> Way:
+    def as_way(self, nest: Nest, steps: Mapping[str, str] | None = None) -> Way:
         """Give it as a way to a step; `steps`: in which step each body is put on."""
         named = steps or {}
         names = (named.get(name, name) for name in nest.told(self.shut_by))
