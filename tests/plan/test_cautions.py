@@ -12,7 +12,7 @@ SEAL = Body("seal", (stretch(5, 12, 15, 17, gives=1.0), stretch(5, 12, 17, 25)))
 def told(*bodies: Body, name: str = "seal", way: str = "to last") -> tuple[str, ...]:
     """Say what to mind, with all in place."""
     nest = Nest(bodies)
-    return cautions(nest, name, way, nest.full)
+    return cautions(nest, name, way, there=nest.full)
 
 
 def test_lip_over_a_plain_shaft_needs_no_care() -> None:
@@ -38,7 +38,7 @@ def test_lip_over_a_keyway() -> None:
     shaft = Body("shaft", (stretch(0, 30, 0, 15), stretch(30, 50, 0, 15)))
     bodies = keyed([shaft, Body("key", (stretch(32, 48, 12, 17),)), SEAL], ["key"])
     nest = Nest(tuple(bodies))
-    assert cautions(nest, "seal", "to last", nest.mask(["shaft", "seal"])) == (
+    assert cautions(nest, "seal", "to last", there=nest.mask(["shaft", "seal"])) == (
         "the lip of 'seal' passes a keyway of 'shaft': cover the edge",
     )
 

@@ -67,7 +67,7 @@ def test_check_of_a_nut_not_locked_comes_before_the_lock() -> None:
 
 def test_part_by_itself_is_measured_before_it_goes_on() -> None:
     """The thickness of a ring is read before the ring is on, and needs nothing in place."""
-    (read,) = read_in(STEPS, [Asked("ring", frozenset({"ring"}), alone=True)])
+    (read,) = read_in(STEPS, [Asked("thickness", frozenset({"ring"}), alone=True)])
     assert read.after == frozenset()
     assert [way.shut_by for way in read.ways] == [{"ring"}]
 

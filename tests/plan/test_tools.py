@@ -6,8 +6,9 @@ from dryfit.plan.actions import Act, Job
 from dryfit.plan.bodies import Body, Level, stretch
 from dryfit.plan.build_up import build_up
 from dryfit.plan.lines import across, beside
+from dryfit.plan.masks import masks_of
 from dryfit.plan.nest import Nest
-from dryfit.plan.order import best_order
+from dryfit.plan.order import best_order, next_best
 from dryfit.plan.placing import tidied
 from dryfit.plan.seats import seats
 from dryfit.plan.tangles import tangles
@@ -61,18 +62,18 @@ def test_socket_too_thick_for_its_bore() -> None:
 def test_drift_on_the_tight_ring() -> None:
     """A sleeve gets to the inner ring from the drive end once spacer, nut and cover are off."""
     nest = head()
-    reach = drift(nest, "bearing", (21, 26), "to drive")
+    reach = drift(nest, "bearing", (21, 26), way="to drive")
     assert nest.told(reach.shut_by) == ("spacer", "nut", "cover")
-    assert nest.told(drift(nest, "bearing", (21, 26), "to gear").shut_by) == ("shaft", "sleeve")
+    assert nest.told(drift(nest, "bearing", (21, 26), way="to gear").shut_by) == ("shaft", "sleeve")
 
 
 def test_feeler_and_dial_paths() -> None:
     """The gap at the spacer is felt along the bore, not across it, and not past a cover."""
     nest = head()
-    words = blocked(nest, feelers(nest, ("bearing", "spacer"), 68, 26), nest.full)
+    words = blocked(nest, feelers(nest, ("bearing", "spacer"), 68, radius=26), nest.full)
     assert "feeler, from outside: 'cartridge' is in the way" in words
     open_ = nest.full & ~nest.mask(["cover", "nut"])
-    assert blocked(nest, feelers(nest, ("bearing", "spacer"), 68, 26), open_) == ""
+    assert blocked(nest, feelers(nest, ("bearing", "spacer"), 68, radius=26), open_) == ""
     to_drive, to_gear = probes(nest, 95, 9)
     assert nest.told(to_drive.shut_by) == ()
     assert nest.told(to_gear.shut_by) == ("shaft",)
@@ -104,6 +105,35 @@ def test_order_from_shapes() -> None:
     acts = {step.name: step.act for step in steps}
     assert acts["nut"] is Act.SCREW
     assert acts["sleeve"] is Act.PUT
+
+
+def test_nut_goes_on_while_its_spanner_still_gets_to_it() -> None:
+    """A plate whose hole lets the nut through, but no socket, goes on after the nut is tight.
+
+    By hand: nut of radius 26, hole 29, socket 26 + 6 = 32.
+    """
+    plate = body("plate", (100, 108, 29, 50))
+    bodies = (SHAFT, SLEEVE, BEARING, SPACER, NUT, CARTRIDGE, plate)
+    nest = Nest(bodies, "gear", "drive", sits=seats(bodies))
+    nut = next(s for s in build_up(nest, ["cartridge"]).steps if s.name == "nut")
+    assert ["plate"] in [sorted(way.shut_by) for way in nut.ways if "socket, to drive" in way.name]
+    assert all("plate" in way.shut_by or "shaft" in way.shut_by for way in nut.ways)
+    job = Job(build_up(nest, ["cartridge"]).steps)
+    for order in next_best(job, 1):
+        assert order.steps.index("nut") < order.steps.index("plate")
+    assert masks_of(job).locked() == 0
+
+
+def test_share_of_a_face_that_is_seen() -> None:
+    """Of a bearing's face three quarters show past its spacer, nothing past the cover.
+
+    Between radii 20 and 40 past a spacer of 20 to 26: 1 - (26^2 - 20^2) / (40^2 - 20^2) = 0.77.
+    """
+    nest = head()
+    open_ = nest.mask(["shaft", "bearing", "spacer"])
+    share = nest.seen(open_, 68, (20, 40), toward="to drive")
+    assert share == pytest.approx(1 - (26**2 - 20**2) / (40**2 - 20**2))
+    assert nest.seen(nest.full, 68, (20, 40), toward="to drive") == pytest.approx(0.0)
 
 
 def test_unit_goes_in_whole() -> None:
@@ -138,7 +168,7 @@ def test_gear_beside_stops_a_wider_one() -> None:
     assert stops["gear", "to upper rear"] == {"wheel", "far"}
     assert stops["gear", "to upper front"] == {"wheel"}
     assert ("bush", "to upper rear") not in stops
-    mates = beside(upper, lower, 50.0, [("gear", "wheel")])
+    mates = beside(upper, lower, 50.0, meshing=[("gear", "wheel")])
     assert mates["gear", "to upper rear"] == {"far"}
     assert ("gear", "to upper front") not in mates
 

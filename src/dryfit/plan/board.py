@@ -114,22 +114,17 @@ class Board:
 
     def live(self, done: NDArray[np.uint8]) -> Reals:
         """Give the chances of what is wrong and not seen, shape (rows, risks)."""
-        found: Reals = self.costs.chance * done[:, list(self.costs.born)]
-        for risk, checks in enumerate(self.costs.missed):
-            for check, share in checks.items():
-                found[:, risk] *= np.where(done[:, check], share, 1.0)
+        born = done[:, list(self.costs.born)]
+        found: Reals = self.costs.chance * born * np.exp(done @ self.costs.fading)
         return found
 
     def still(self, rows: Rows) -> Reals:
         """Say what is at least to come."""
         done = self.done(rows.sets)
         left = 1.0 - done
-        unborn, live, seen = (left @ table for table in self.costs.still)
-        looked = np.zeros(seen.shape, dtype=bool)
-        for risk, checks in enumerate(self.costs.missed):
-            looked[:, risk] = done[:, list(checks)].any(axis=1)
+        unborn, live = (left @ table for table in self.costs.still)
         born = done[:, list(self.costs.born)] > 0
-        total: Reals = np.where(looked, seen, np.where(born, live, unborn)).sum(axis=1)
+        total: Reals = np.where(born, live, unborn).sum(axis=1)
         return total + self._moves_left(rows, done)
 
     def _moves_left(self, rows: Rows, done: NDArray[np.uint8]) -> Reals:

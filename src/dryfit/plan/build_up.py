@@ -6,12 +6,12 @@ what is locked along the line: it has to go in by a way that the line does not s
 """
 
 from collections.abc import Collection, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
-from dryfit.plan.actions import Act, Step, Way
+from dryfit.plan.actions import Act, Job, Step, Way
 from dryfit.plan.bodies import Body, Level
 from dryfit.plan.lines import Stops
-from dryfit.plan.masks import bits
+from dryfit.plan.masks import bits, masks_of
 from dryfit.plan.nest import Move, Nest
 from dryfit.plan.strip import Strip, Taken, strip
 from dryfit.plan.tools import spanners
@@ -76,7 +76,26 @@ def build_up(nest: Nest, stays: Sequence[str], others: Stops | None = None) -> B
         else:
             inner = _inside(nest, taken)
             steps += [*inner, glue.unit(taken, inner)]
+    steps = _reached(glue, steps)
     return BuildUp(tuple(steps), done, {unit: taken.bodies for unit, taken in units.items()})
+
+
+def _reached(glue: "_Glue", steps: list[Step]) -> list[Step]:
+    """Ask for a spanner at each nut, where that leaves an order in which all can be done."""
+    if masks_of(Job(tuple(steps))).locked():
+        return _in_a_row(steps)
+    for number, step in enumerate(steps):
+        if step.act is Act.SCREW and step.name in glue.nest.at:
+            asked = [*steps[:number], glue.with_spanner(step), *steps[number + 1 :]]
+            if not masks_of(Job(tuple(asked))).locked():
+                steps = asked
+    return steps
+
+
+def _in_a_row(steps: list[Step]) -> list[Step]:
+    """Put steps in the one order that is known to go."""
+    before = [frozenset[str](), *(frozenset({step.name}) for step in steps)]
+    return [replace(step, after=one, ways=()) for step, one in zip(steps, before, strict=False)]
 
 
 def _carrier(nest: Nest, names: Iterable[str]) -> str:
@@ -100,18 +119,7 @@ def _inside(nest: Nest, taken: Taken) -> list[Step]:
     kept = {name: on for name, on in nest.sits.items() if {name, on} <= set(taken.bodies)}
     inner = build_up(Nest(bodies, nest.first, nest.last, sits=kept), [carrier])
     first = Step(name=carrier, minutes=MINUTES[Act.PUT], undo=MINUTES[Act.PUT])
-    return [first, *(_after(step, carrier) for step in inner.steps)]
-
-
-def _after(step: Step, carrier: str) -> Step:
-    return Step(
-        name=step.name,
-        act=step.act,
-        minutes=step.minutes,
-        undo=step.undo,
-        after=step.after | {carrier},
-        ways=step.ways,
-    )
+    return [first, *(replace(s, after=s.after | {carrier}) for s in inner.steps)]
 
 
 @dataclass(frozen=True)
@@ -130,8 +138,7 @@ class _Glue:
         moves = self.nest.moves[number]
         act = _act(self.nest.bodies[number], moves, taken)
         ways = self._ways(taken, [(m.way, m.stops) for m in moves])
-        seat = self._seat(taken.bodies)
-        return self._step(name, act, taken, seat, self._with_spanner(name, ways, seat))
+        return self._step(name, act, taken, self._seat(taken.bodies), ways)
 
     def unit(self, taken: Taken, inner: Sequence[Step]) -> Step:
         """Give the step that puts a group in."""
@@ -171,21 +178,16 @@ class _Glue:
                 found.append(Way(way, frozenset(self._steps(self.nest.told(left)))))
         return tuple(found)
 
-    def _with_spanner(
-        self, name: str, ways: tuple[Way, ...], seat: frozenset[str]
-    ) -> tuple[Way, ...]:
-        """Let what is screwed go on only while a spanner gets to it; any time if none ever does."""
-        if self.nest.bodies[self.nest.at[name]].can is not Level.SCREW:
-            return ways
-        reaches = [r for r in spanners(self.nest, name) if not r.shut_by & self.stays]
+    def with_spanner(self, step: Step) -> Step:
+        """Let what is screwed go on only while a spanner gets to it."""
+        reaches = [r for r in spanners(self.nest, step.name) if not r.shut_by & self.stays]
         tools = [reach.as_way(self.nest, self.step_of) for reach in reaches]
-        both = [
+        both = tuple(
             Way(f"{way.name}, {tool.name}", way.shut_by | tool.shut_by)
-            for way in ways
+            for way in step.ways
             for tool in tools
-            if not tool.shut_by & seat
-        ]
-        return tuple(both) or ways
+        )
+        return replace(step, ways=both or step.ways)
 
     def _steps(self, names: Iterable[str]) -> set[str]:
         return {self.step_of[name] for name in names if name in self.step_of}

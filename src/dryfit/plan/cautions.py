@@ -6,7 +6,7 @@ from dryfit.plan.bodies import ALL_ROUND, NIP, Body, Level, Stretch
 from dryfit.plan.nest import Nest
 
 
-def cautions(nest: Nest, name: str, way: str, there: int) -> tuple[str, ...]:
+def cautions(nest: Nest, name: str, way: str, *, there: int) -> tuple[str, ...]:
     """Say what to mind when a body goes on by a way off, with some bodies in place.
 
     Examples
@@ -14,7 +14,7 @@ def cautions(nest: Nest, name: str, way: str, there: int) -> tuple[str, ...]:
     >>> from dryfit.plan.bodies import stretch
     >>> shaft = Body("shaft", (stretch(0, 30, 0, 15), stretch(30, 45, 0, 15, thread="M30")))
     >>> seal = Body("seal", (stretch(5, 12, 15, 17, gives=1.0),))
-    >>> cautions(Nest((shaft, seal)), "seal", "to last", 0b11)
+    >>> cautions(Nest((shaft, seal)), "seal", "to last", there=0b11)
     ("the lip of 'seal' passes a thread of 'shaft': cover the edge",)
     """
     number = nest.at[name]

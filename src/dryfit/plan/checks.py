@@ -37,7 +37,9 @@ class Asked:
 
 
 def read_in(steps: Sequence[Step], asked: Iterable[Asked]) -> tuple[Step, ...]:
-    """Give the checks as steps.
+    """Give the checks as steps; one that no order has room for is left out.
+
+    A check for which parts would have to come off again is read with less in place.
 
     Examples
     --------
@@ -46,26 +48,38 @@ def read_in(steps: Sequence[Step], asked: Iterable[Asked]) -> tuple[Step, ...]:
     >>> sorted(gap.after), [sorted(way.shut_by) for way in gap.ways]
     (['ring'], [['cover']])
     """
-    masks = masks_of(Job(tuple(steps)))
-    found = []
+    found: list[Step] = []
     for one in asked:
-        later = masks.mask(one.without)
-        for step in one.without:
-            later |= masks.behind[masks.at[step]]
-        after = frozenset() if one.alone else one.of - set(masks.told(later))
-        shut_by = one.of if one.alone else one.without
-        ways = (Way("not yet hidden", shut_by),) if shut_by else ()
-        found.append(
-            Step(
-                name=one.name,
-                act=Act.READ,
-                minutes=READ_MINUTES,
-                undo=0.0,
-                after=after,
-                ways=ways,
-            )
-        )
+        for step in (_as_asked(steps, one), _with_least(steps, one)):
+            if not masks_of(Job((*steps, *found, step))).locked():
+                found.append(step)
+                break
     return tuple(found)
+
+
+def _as_asked(steps: Sequence[Step], one: Asked) -> Step:
+    """Read it with all in place but what is left out, and what waits for that."""
+    masks = masks_of(Job(tuple(steps)))
+    later = masks.mask(one.without)
+    for step in one.without:
+        later |= masks.behind[masks.at[step]]
+    after = frozenset() if one.alone else one.of - set(masks.told(later))
+    return _read(one, after)
+
+
+def _with_least(steps: Sequence[Step], one: Asked) -> Step:
+    """Read it with that alone in place which must be there before what is left out."""
+    masks = masks_of(Job(tuple(steps)))
+    ahead = 0
+    for step in one.without:
+        ahead |= masks.ahead[masks.at[step]]
+    return _read(one, one.of & set(masks.told(ahead)))
+
+
+def _read(one: Asked, after: frozenset[str]) -> Step:
+    shut_by = one.of if one.alone else one.without
+    ways = (Way("not yet hidden", shut_by),) if shut_by else ()
+    return Step(name=one.name, act=Act.READ, minutes=READ_MINUTES, undo=0.0, after=after, ways=ways)
 
 
 def service(name: str, act: Act, after: str) -> Step:

@@ -22,6 +22,10 @@ Reals = NDArray[np.float64]
 Flags = NDArray[np.bool_]
 
 
+GONE = -1e4
+"""Logarithm of what is as good as nothing: its exponential is nought."""
+
+
 @dataclass(frozen=True, slots=True)
 class Weigh:
     """How undoing is counted.
@@ -107,25 +111,30 @@ class Costs:
         return sum(1 << step for step in set(self.born))
 
     @cached_property
-    def still(self) -> tuple[Reals, Reals, Reals]:
-        """What each step left must cost, for a risk not born, live, or looked at by some check.
+    def still(self) -> tuple[Reals, Reals]:
+        """What each step left must cost, for a risk not born yet and for a live one.
 
-        Each of shape (steps, risks). A step costs a live risk its chance if it must come before
-        every check that shows it, and in any case what all checks miss.
+        Each of shape (steps, risks). Of the checks that show a risk those that must come after the
+        step cannot have been read by then; all others may have, and each leaves what it misses.
         """
-        tables: list[list[Reals]] = [[], [], []]
+        unborn, live = [], []
         for risk, born in enumerate(self.born):
-            first = self.masks.full
-            for check in self.missed[risk]:
-                first &= self.masks.ahead[check]
-            left = self.chance[risk] * float(np.prod([*self.missed[risk].values()]))
-            sure = left + (self.chance[risk] - left) * self._flags(first)
-            later = self._flags(self.masks.behind[born])
-            for table, share in zip(tables, (sure * later, sure, sure * 0 + left), strict=True):
-                table.append(share * self.weights[risk])
+            share = np.full(len(self.masks.names), self.chance[risk])
+            for check, missed in self.missed[risk].items():
+                share *= np.where(self._flags(self.masks.ahead[check]) > 0, 1.0, missed)
+            live.append(share * self.weights[risk])
+            unborn.append(live[-1] * self._flags(self.masks.behind[born]))
         empty = np.zeros((len(self.masks.names), 0))
-        unborn, live, seen = (np.array(table).T if table else empty for table in tables)
-        return unborn, live, seen
+        return (np.array(unborn).T, np.array(live).T) if live else (empty, empty)
+
+    @cached_property
+    def fading(self) -> Reals:
+        """Logarithm of what each step leaves unseen of each risk, shape (steps, risks)."""
+        found = np.zeros((len(self.masks.names), len(self.born)))
+        for risk, checks in enumerate(self.missed):
+            for check, share in checks.items():
+                found[check, risk] = np.log(share) if share > 0 else GONE
+        return found
 
     def _flags(self, mask: int) -> Reals:
         return np.array([float(mask >> n & 1) for n in range(len(self.masks.names))])

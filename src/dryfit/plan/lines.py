@@ -18,7 +18,7 @@ Stops = dict[tuple[str, str], frozenset[str]]
 Pairs = Collection[tuple[str, str]]
 
 
-def beside(mover: Nest, other: Nest, apart: float, meshing: Pairs = ()) -> Stops:
+def beside(mover: Nest, other: Nest, apart: float, *, meshing: Pairs = ()) -> Stops:
     """Say what stops the bodies of one line going along it, of another line parallel to it.
 
     Parameters

@@ -159,7 +159,7 @@ class Nest:
         cells = self.cells
         low, high = cells.inner.min(axis=1), cells.outer.max(axis=1)
         across = np.minimum(high, radii[1]) - np.maximum(low, radii[0]) > SAME
-        along = np.minimum(cells.last, span[1]) - np.maximum(cells.first, span[0]) > SAME
+        along = np.minimum(cells.last, span[1]) - np.maximum(cells.first, span[0]) > NIP
         to_last, to_first = self.ways
         hit = {
             to_last: across & (cells.last > span[0] + NIP),
@@ -177,7 +177,7 @@ class Nest:
             found |= self.zone(span, radii, "outwards", angles=cell.angles)
         return found & ~(1 << number)
 
-    def seen(self, there: int, at: float, radii: tuple[float, float], toward: str) -> float:
+    def seen(self, there: int, at: float, radii: tuple[float, float], *, toward: str) -> float:
         """Say which share of a flat face can be seen from an end past the bodies that are there."""
         cells = self.cells
         ahead = cells.last > at + NIP if toward == self.ways[0] else cells.first < at - NIP

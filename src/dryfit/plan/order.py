@@ -94,7 +94,7 @@ def best_order(job: Job, weigh: Weigh = BY_STEPS, widths: tuple[int, ...] = WIDT
 
 
 def next_best(
-    job: Job, count: int, weigh: Weigh = BY_STEPS, width: int = WIDTHS[-1]
+    job: Job, count: int, weigh: Weigh = BY_STEPS, *, width: int = WIDTHS[-1]
 ) -> tuple[Order, ...]:
     """Find the best order and those that come next, each of another cost, checks read at once.
 

@@ -20,6 +20,7 @@ def risks_of(
     looks: Looks,
     checks: Mapping[str, Check],
     job: Job,
+    *,
     steps: Mapping[str, tuple[str, ...]],
     priors: Mapping[str, Prior] = PRIORS,
 ) -> tuple[Risk, ...]:

@@ -81,7 +81,7 @@ def _clear(nest: Nest, nut: str) -> float:
     return max([inner, *on_it])
 
 
-def drift(nest: Nest, ring: str, radii: tuple[float, float], way: str) -> Reach:
+def drift(nest: Nest, ring: str, radii: tuple[float, float], *, way: str) -> Reach:
     """Say whether a sleeve can be set on one ring of a body to drive it away from an end.
 
     Parameters
@@ -113,13 +113,13 @@ def through_the_balls(pressed: tuple[float, float], tight: tuple[float, float]) 
     return "" if inside else "the force goes through the balls: drive on the tight ring"
 
 
-def probes(nest: Nest, at: float, radius: float, thick: float = PROBE) -> tuple[Reach, ...]:
+def probes(nest: Nest, at: float, radius: float, *, thick: float = PROBE) -> tuple[Reach, ...]:
     """Say from which end a dial's probe gets to a face at a place and radius [mm]."""
     radii = (max(0.0, radius - thick / 2), radius + thick / 2)
     return tuple(Reach("dial", way, nest.zone((at, at), radii, way)) for way in nest.ways)
 
 
-def feelers(nest: Nest, between: Iterable[str], at: float, radius: float) -> tuple[Reach, ...]:
+def feelers(nest: Nest, between: Iterable[str], at: float, *, radius: float) -> tuple[Reach, ...]:
     """Say how a feeler gets into a gap between two bodies: across, or along in a ring gap.
 
     Parameters

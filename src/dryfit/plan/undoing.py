@@ -11,7 +11,7 @@ import numpy as np
 from dryfit.plan.actions import Job
 from dryfit.plan.cost import BY_STEPS, Costs, Reals, Weigh, costs_of
 from dryfit.plan.masks import bits, masks_of
-from dryfit.plan.order import Order, best_order
+from dryfit.plan.order import WIDTHS, Order, best_order
 from dryfit.plan.placing import Names, as_drawn, checks_early, checks_late, tidied
 
 TRIED = "the finished unit is tried"
@@ -189,7 +189,7 @@ DRAWN = "the drawing's order, checks as early as they can be read"
 BEST = "the best order"
 
 
-def compare(job: Job, weigh: Weigh = BY_STEPS) -> Comparison:
+def compare(job: Job, weigh: Weigh = BY_STEPS, widths: tuple[int, ...] = WIDTHS) -> Comparison:
     """Set the best order beside three others.
 
     Parameters
@@ -198,10 +198,12 @@ def compare(job: Job, weigh: Weigh = BY_STEPS) -> Comparison:
         A job without tangles.
     weigh
         What the best order is best by.
+    widths
+        How many sets of steps of a size may be kept, try by try.
     """
     masks = masks_of(job)
     drawn = as_drawn(job)
-    best = best_order(job, weigh)
+    best = best_order(job, weigh, widths)
     orders = {
         AT_THE_END: _named(job, [*drawn, *bits(masks.reads)]),
         LATE: _named(job, checks_late(masks, drawn)),

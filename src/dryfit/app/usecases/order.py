@@ -4,13 +4,17 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from dryfit.app.usecases.opening import FindingAnswer, located, open_text
-from dryfit.app.usecases.order_job import LineOf, job_of, unit_of
+from dryfit.app.usecases.order_job import LineOf, job_of, reading_of, unit_of
+from dryfit.model.rebuild import Rebuild
 from dryfit.plan.actions import Job, Pin, Wishes
 from dryfit.plan.cautions import cautions
 from dryfit.plan.placing import turns
 from dryfit.plan.tangles import tangles
 from dryfit.plan.undoing import BEST, Comparison, Schedule, Stop, compare
 from dryfit.quantities import Finding
+
+PATIENCE = (300, 1_000)
+"""How many sets of steps of a size are kept: a unit of sixty steps takes some seconds."""
 
 PINNED = " before "
 """What stands between two steps in a wish."""
@@ -128,10 +132,11 @@ def order(request: OrderRequest) -> OrderAnswer:
     wishes, slips = _wishes(request.pins)
     job = job_of(unit, wishes)
     wrong = [*slips, *tangles(job)]
-    findings = (*opened.findings, *located(opened, [*_locked(lines), *wrong]))
+    told = [*_locked(lines), *_unread(rebuild, job), *wrong]
+    findings = (*opened.findings, *located(opened, told))
     if wrong:
         return OrderAnswer(rebuild.title, False, findings, strip=_strip(lines))
-    found = compare(job)
+    found = compare(job, widths=PATIENCE)
     best = next(one for one in found.schedules if one.name == BEST)
     return OrderAnswer(
         rebuild.title,
@@ -168,6 +173,22 @@ def _locked(lines: Sequence[LineOf]) -> list[Finding]:
             message = f"'{name}' does not come off along '{line.name}' ({need})"
             found.append(Finding("plan.no way", ("lines", line.name), message, way_out, "note"))
     return found
+
+
+def _unread(rebuild: Rebuild, job: Job) -> list[Finding]:
+    """Tell checks that no order has room for."""
+    way_out = "read it when the unit is first tried together, before the build"
+    return [
+        Finding(
+            "plan.unread",
+            ("checks", name),
+            f"'{name}' cannot be read on the way: parts would have to come off again",
+            way_out,
+            "note",
+        )
+        for name in rebuild.checks
+        if reading_of(name) not in job.named
+    ]
 
 
 def _strip(lines: Sequence[LineOf]) -> tuple[OffAnswer, ...]:
@@ -218,5 +239,5 @@ def _mind(lines: Sequence[LineOf], name: str, done: Sequence[str]) -> tuple[str,
                 fixed = line.nest.full & ~line.nest.mask(
                     body for one in line.built.strip.taken for body in one.bodies
                 )
-                return cautions(line.nest, name, taken.way, there | fixed)
+                return cautions(line.nest, name, taken.way, there=there | fixed)
     return ()

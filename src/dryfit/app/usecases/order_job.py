@@ -167,7 +167,7 @@ def _risks(unit: Unit, checks: Mapping[str, Check], job: Job, about: About) -> t
         return ()
     looks = Looks(asking, packs, packs)
     known = {name: check for name, check in checks.items() if _reads(looks, check)}
-    return risks_of(looks, known, job, about)
+    return risks_of(looks, known, job, steps=about)
 
 
 def _reads(looks: Looks, check: Check) -> bool:
