@@ -10,7 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.plan.and_or import Splits
 
-from dryfit.plan.bodies import Body, Level, Stretch, keyed, stretch
+from dryfit.plan.bodies import ALL_ROUND, Body, Level, Stretch, keyed, stretch
 from dryfit.plan.masks import bits
 from dryfit.plan.nest import Nest
 from dryfit.plan.strip import strip
@@ -286,7 +286,7 @@ def test_a_key_must_pass_under_the_ring_before_it() -> None:
     for bore, stopped in ((15, True), (17, False)):
         parts = {**KEYED, "ring": [(10, 20, bore, 25)]}
         bodies = keyed([body(n, *rings) for n, rings in parts.items()], ["key"])
-        bodies = [replace(b, outwards=b.name == "key") for b in bodies]
+        bodies = [replace(b, outwards=ALL_ROUND if b.name == "key" else 0) for b in bodies]
         one = Nest(tuple(bodies))
         stops = one.told(one.moves[3][0].stops)
         assert ("key" in stops) == stopped
@@ -296,7 +296,7 @@ def test_a_key_must_pass_under_the_ring_before_it() -> None:
 def test_a_key_lets_its_own_hub_slide() -> None:
     """The coupling slides off over its key, and the key lifts out after it, not before."""
     bodies = keyed([body(n, *rings) for n, rings in KEYED.items()], ["key"])
-    one = Nest(tuple(replace(b, outwards=b.name == "key") for b in bodies))
+    one = Nest(tuple(replace(b, outwards=ALL_ROUND if b.name == "key" else 0) for b in bodies))
     assert [t.bodies for t in strip(one, ["shaft"]).taken] == [("coupling",), ("key",)]
 
 
@@ -361,3 +361,36 @@ def test_locked_by_a_thread_is_told_as_that() -> None:
     case = Body("case", (stretch(0, 10, 20, 40, thread="M40"), stretch(-5, 0, 0, 40)))
     done = strip(Nest((case, plug)), ["case"])
     assert done.locked == {"plug": "to last: 'case' (to be unscrewed); to first: 'case'"}
+
+
+def test_bolt_through_a_cover_holds_it() -> None:
+    """A bolt in its own class of angles holds the cover by its head, and is screwed out itself."""
+    case = body("case", (0, 100, 60, 90))
+    cover = body("cover", (100, 110, 0, 90))
+    bolt = Body(
+        "bolt",
+        (
+            stretch(80, 100, 72, 78, thread="M6"),
+            stretch(100, 110, 72, 78),
+            stretch(110, 116, 70, 80),
+        ),
+        Level.SCREW,
+    )
+    threaded = Body("case", (replace(case.cells[0], thread="M6"),))
+    nest = Nest(tuple(keyed([threaded, cover, bolt], ["bolt"])))
+    cover_off, bolt_off = nest.moves[1][0], nest.moves[2][0]
+    assert nest.told(cover_off.stops) == ("bolt",)
+    assert bolt_off.stops == 0
+    assert [t.bodies for t in strip(nest, ["case"]).taken] == [("bolt",), ("cover",)]
+
+
+def test_half_of_a_split_case_lifts_off() -> None:
+    """The cap of a split case lifts off across the axis, and then the shaft, not before."""
+    below, above = 0b01, 0b10
+    ends = (stretch(0, 10, 20, 60), stretch(10, 90, 50, 60), stretch(90, 100, 20, 60))
+    case = Body("case", tuple(replace(cell, angles=below) for cell in ends))
+    cap = Body("cap", tuple(replace(cell, angles=above) for cell in ends), outwards=above)
+    shaft = replace(body("shaft", (0, 100, 0, 20), (40, 60, 20, 45)), outwards=above)
+    nest = Nest((case, cap, shaft))
+    assert [t.bodies for t in strip(nest, ["case"]).taken] == [("cap",), ("shaft",)]
+    assert nest.told(nest.moves[2][0].stops) == ("cap",)

@@ -105,14 +105,15 @@ class Body:
     leaving
         Its stretches while it is put on or taken off, if it is sprung for that.
     outwards
-        Whether it goes in and out across the axis only, as a key does.
+        Classes of angles towards which it goes in and out across the axis, as a key or half of a
+        split case does; none for what goes along it.
     """
 
     name: str
     cells: tuple[Stretch, ...]
     can: Level = Level.PRESS
     leaving: tuple[Stretch, ...] = ()
-    outwards: bool = False
+    outwards: int = 0
 
     @property
     def moving(self) -> tuple[Stretch, ...]:

@@ -6,7 +6,7 @@ Reading order: what is drawn finer than it is, bodies by kind of part, threads, 
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 
-from dryfit.plan.bodies import SAME, Body, Level, Stretch, keyed
+from dryfit.plan.bodies import ALL_ROUND, SAME, Body, Level, Stretch, keyed
 from dryfit.plan.seats import seats
 from dryfit.shape.cells import Cell, Guess, Solid, What
 
@@ -95,7 +95,7 @@ def _sprung(solid: Solid) -> Bodies:
 
 
 def _key(solid: Solid) -> Bodies:
-    return (Body(solid.part, _stretches(solid), outwards=True),)
+    return (Body(solid.part, _stretches(solid), outwards=ALL_ROUND),)
 
 
 def _is_key(solid: Solid) -> bool:

@@ -170,11 +170,11 @@ class Nest:
         return sum(1 << int(n) for n in np.unique(cells.body[hit]))
 
     def above(self, number: int) -> int:
-        """Give the bodies that lie outside of one, over its whole length."""
-        found = 0
-        for cell in self.bodies[number].cells:
+        """Give the bodies that lie outside of one, over its whole length, where it goes out."""
+        found, body = 0, self.bodies[number]
+        for cell in body.cells:
             span, radii = (cell.first, cell.last), (min(cell.inner), np.inf)
-            found |= self.zone(span, radii, "outwards", angles=cell.angles)
+            found |= self.zone(span, radii, "outwards", angles=cell.angles & body.outwards)
         return found & ~(1 << number)
 
     def seen(self, there: int, at: float, radii: tuple[float, float], *, toward: str) -> float:
