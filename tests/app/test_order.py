@@ -92,3 +92,15 @@ def test_document_with_a_slip_has_no_order(tmp_path: Path) -> None:
     done = CliRunner().invoke(cli, ["order", str(file)])
     assert done.exit_code == 1
     assert "line" in done.output
+
+
+WRITTEN = sorted((Path(__file__).resolve().parents[1]).glob("*/*.yaml"))
+
+
+@pytest.mark.parametrize("path", WRITTEN, ids=lambda path: path.stem)
+def test_units_of_all_sorts_have_an_order(path: Path) -> None:
+    """Whatever unit is written, an order comes with each part once, and nothing breaks."""
+    answer = order(OrderRequest(path.read_bytes()))
+    assert answer.answered
+    names = [step.name for step in answer.steps]
+    assert len(names) == len(set(names))

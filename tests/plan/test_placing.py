@@ -104,3 +104,22 @@ def test_drawn_order_is_kept_where_it_can_be() -> None:
     """What the drawing lists from one end to the other is followed, checks put between."""
     job = right_angle_head()
     assert as_drawn(job) == list(range(20))
+
+
+def test_service_is_not_put_off_into_work_at_risk() -> None:
+    """Grease goes in before a step that may go wrong if it would be wiped out for that."""
+    grease = Step(name="grease", act=Act.GREASE, ways=(Way("end", frozenset({"plate"})),))
+    steps = (put("ring"), grease, put("shim"), put("plate", "shim"), check("float", "plate"))
+    risk = Risk("wrong shim", 0.3, "shim", {"float": 1.0})
+    order = tidied(Job(steps, (risk,)), best_order(Job(steps, (risk,))).steps)
+    assert order.index("grease") < order.index("shim")
+    calm = tidied(Job(steps), best_order(Job(steps)).steps)
+    assert calm.index("shim") < calm.index("grease") < calm.index("plate")
+
+
+@settings(max_examples=100)
+@given(jobs().filter(lambda job: not tangles(job)))
+def test_some_order_can_always_be_gone(job: Job) -> None:
+    """The order that a search starts from is one that can be gone."""
+    masks = masks_of(job)
+    assert can_go(masks, masks.some_order())

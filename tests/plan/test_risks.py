@@ -77,3 +77,26 @@ def test_built_means_all_in_place() -> None:
     (read,) = read_in(STEPS, [Asked("float", frozenset(step.name for step in STEPS))])
     assert read.after == {"ring", "nut", "lock nut", "cover"}
     assert read.ways == ()
+
+
+def test_check_without_a_ring_keeps_what_does_not_wait_for_it() -> None:
+    """A depth read without the ring is read with the plug in that has nothing to do with it."""
+    steps = (*STEPS, put("plug"))
+    every = frozenset(step.name for step in steps)
+    (read,) = read_in(steps, [Asked("depth", every, frozenset({"ring"}))])
+    assert read.after == {"plug"}
+
+
+def test_check_for_which_parts_would_come_off_again_is_read_with_less() -> None:
+    """Two checks at odds: the second is read with that alone in place which must be there."""
+    steps = (put("shaft"), put("spacer", "shaft"), put("gasket"))
+    every = frozenset(step.name for step in steps)
+    first, second = read_in(
+        steps,
+        [
+            Asked("depth to spacer", every, frozenset({"gasket"})),
+            Asked("seat of spacer", every, frozenset({"spacer"})),
+        ],
+    )
+    assert first.after == {"shaft", "spacer"}
+    assert second.after == {"shaft"}

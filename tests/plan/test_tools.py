@@ -194,3 +194,22 @@ def test_seats() -> None:
         "nut": "shaft",
         "cover": "cartridge",
     }
+
+
+def test_seal_sits_in_its_cover() -> None:
+    """A seal goes with the cover that its shell is in, not with the shaft that its lip is on."""
+    seal = Body("seal", (stretch(101, 107, 18, 20, gives=1.0), stretch(101, 107, 20, 28)))
+    cover = body("cover", (100, 108, 28, 50))
+    shaft = body("shaft", (0, 120, 0, 18))
+    assert seats((seal, cover, shaft))["seal"] == "cover"
+
+
+def test_nut_that_no_spanner_reaches_still_has_its_step() -> None:
+    """A nut deep in a narrow bore, which no socket of ours gets to, is still put on in its turn."""
+    narrow = body("cartridge", (40, 100, 40, 50), (79, 110, 27, 40))
+    bodies = (SHAFT, SLEEVE, BEARING, SPACER, NUT, narrow)
+    nest = Nest(bodies, "gear", "drive", sits=seats(bodies))
+    assert blocked(nest, spanners(nest, "nut")[:1], nest.mask(["cartridge"])) != ""
+    job = Job(build_up(nest, ["cartridge"]).steps)
+    assert tangles(job) == ()
+    assert "nut" in job.named
