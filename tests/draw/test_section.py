@@ -220,12 +220,8 @@ def test_settings_are_marked_in_blue(name: str, line: str | None) -> None:
     for group in drawing.groups:
         if group.layer is not Layer.PARTS or group.part is None:
             continue
-        areas = [i for i in group.items if isinstance(i, Area)]
-        packs = [a for a in areas if a.ink is Ink.MARKED]
-        if group.part in rebuild.settings and areas:
-            assert packs == areas
-        else:
-            assert not packs
+        inks = {item.ink for item in group.items}
+        assert inks == {Ink.MARKED if group.part in rebuild.settings else Ink.IRON}
 
 
 UNKNOWN = b"""dryfit: 1
@@ -335,6 +331,19 @@ def test_request_that_cannot_be_met_says_why() -> None:
     ways = {f.code: f.way_out for f in told.findings}
     assert ways["draw.line"] == "did you mean 'spindle'?"
     assert "1 (to scale)" in ways["draw.gaps"]
+
+
+def test_parts_in_one_place_are_told() -> None:
+    """A distance piece of 100 cannot reach into a mouth of 90: 2.94 mm endways, 5 mm across.
+
+    It ends where the front set begins, at 20.00 and 0.06 of float before the register, and the
+    mouth begins at 23: 23 - 20.06 = 2.94; (100 - 90) / 2 = 5.
+    """
+    text = TEXTS["headstock"].decode().replace("bore: 50, outside: 60", "bore: 50, outside: 100")
+    told = [f for f in draw(DrawRequest(text.encode())).findings if f.code == "shape.overlap"]
+    assert ["2.94 mm endways and 5.00 mm across" in f.message for f in told] == [True]
+    assert "'case' and 'distance piece'" in told[0].message
+    assert not [f for f in answer("headstock").findings if f.code == "shape.overlap"]
 
 
 def test_numbers_and_letters_are_the_same_in_every_drawing() -> None:

@@ -142,11 +142,18 @@ def _drawn_parts(
     """Draw all parts of a view, and say where a leader may point to each."""
     parts = _main_parts(subject, view, up, hatch)
     aims = {name: up(at) for name, at in targets(view.line.solids).items()}
-    low = from_outside(view.line.solids, replace(up, across=(0.0, -1.0)), subject.settings)
+    low = from_outside(view.line.solids, replace(up, across=(0.0, -1.0)))
     for name, items in low.items():
         parts.setdefault(name, []).extend(items)
     _cross(subject, view, up, hatch, parts, aims)
+    for name in subject.settings & {*parts}:
+        parts[name] = [in_blue(item) for item in parts[name]]
     return parts, aims
+
+
+def in_blue(item: Item) -> Item:
+    """Mark an item out: it is of what the builder chooses."""
+    return replace(item, ink=Ink.MARKED)
 
 
 def _round(up: Frame, extent: Extent, row: float, axis: float, left: float) -> balloons.Room:
@@ -191,7 +198,7 @@ def _main_parts(subject: Subject, view: View, up: Frame, hatch: Mapping[str, flo
         else:
             whole = solid.part in subject.shafts
             angle = None if whole else hatch[solid.part]
-            items += cut_part(solid, up, angle, marked=solid.part in subject.settings)
+            items += cut_part(solid, up, angle)
         items += behind(solid, view.line.solids, up)
     return parts
 
@@ -243,7 +250,7 @@ def _cross(
         items = parts.setdefault(solid.part, [])
         angle = None if solid.part in subject.shafts else hatch[solid.part]
         for frame in (right, left):
-            items += cut_part(solid, frame, angle, marked=solid.part in subject.settings)
+            items += cut_part(solid, frame, angle)
             items += behind(solid, view.crossing.line.solids, frame)
     side = left if up((view.crossing.at, 0.0))[0] < _middle(view, up) else right
     own = targets(view.crossing.line.solids)

@@ -4,10 +4,10 @@ Reading order: `cut_part`, a part by what its cells are of; `from_outside`; `cas
 of one line or two.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from itertools import pairwise
 
-from dryfit.draw.paper import Area, Ink, Item, Pen, Point, Ring, Stroke
+from dryfit.draw.paper import Area, Item, Pen, Point, Ring, Stroke
 from dryfit.draw.section_hatch import hatched, spacing
 from dryfit.draw.section_outline import (
     Box,
@@ -15,6 +15,7 @@ from dryfit.draw.section_outline import (
     Hollow,
     Loop,
     Metal,
+    Seen,
     loop_of,
     outside,
     pieces,
@@ -60,15 +61,13 @@ def area_of(loop: Sequence[Point]) -> float:
     return abs(sum(a[0] * b[1] - a[1] * b[0] for a, b in zip(loop, turned, strict=True))) / 2
 
 
-def cut_part(
-    solid: Solid, frame: Frame, angle: float | None, *, marked: bool = False
-) -> list[Item]:
+def cut_part(solid: Solid, frame: Frame, angle: float | None) -> list[Item]:
     """Draw one side of a part as it is cut; with no angle it is left whole, as shafts are."""
     items: list[Item] = []
     for run in pieces(solid):
         draw = _AS.get(run[0].what)
         if draw:
-            items += draw(run, frame, marked)
+            items += draw(run, frame)
         elif angle is None and not any(max(cell.inner) > 0 for cell in run):
             items += _whole(run, frame)
         else:
@@ -83,19 +82,19 @@ def _metal(run: Sequence[Cell], frame: Frame, angle: float) -> list[Item]:
     high = max(max(c.outer) - min(c.inner) for c in run) * frame.scale
     long = (run[-1].last - run[0].first) * frame.scale
     if min(high, long) < BLACK:
-        return [_black(run, frame, Ink.IRON)]
+        return [_black(run, frame)]
     lines = hatched([points], angle, spacing([area_of(points)]))
     return [*(Stroke(line, Pen.HATCH) for line in lines), *outlined(loop, frame)]
 
 
-def _black(run: Sequence[Cell], frame: Frame, ink: Ink) -> Area:
+def _black(run: Sequence[Cell], frame: Frame) -> Area:
     """Fill what is too thin to be hatched, and not too thin to be seen."""
     first, last = run[0].first, run[-1].last
     low, high = min(min(c.inner) for c in run), max(max(c.outer) for c in run)
     (x0, y0), (x1, y1) = frame((first, low)), frame((last, high))
     x0, x1 = _thick(x0, x1)
     y0, y1 = _thick(y0, y1)
-    return Area(((x0, y0), (x1, y0), (x1, y1), (x0, y1)), ink=ink)
+    return Area(((x0, y0), (x1, y0), (x1, y1), (x0, y1)))
 
 
 def _thick(a: float, b: float) -> tuple[float, float]:
@@ -141,8 +140,7 @@ def outlined_open(loop: Sequence[Edge], frame: Frame) -> list[Item]:
     return items
 
 
-def _ball(run: Sequence[Cell], frame: Frame, marked: bool) -> list[Item]:
-    del marked
+def _ball(run: Sequence[Cell], frame: Frame) -> list[Item]:
     items: list[Item] = []
     for cell in run:
         middle = ((cell.first + cell.last) / 2, (cell.inner[0] + cell.outer[0]) / 2)
@@ -150,18 +148,16 @@ def _ball(run: Sequence[Cell], frame: Frame, marked: bool) -> list[Item]:
     return items
 
 
-def _plain(run: Sequence[Cell], frame: Frame, marked: bool) -> list[Item]:
-    del marked
+def _plain(run: Sequence[Cell], frame: Frame) -> list[Item]:
     return outlined(loop_of(run), frame)
 
 
-def _pack(run: Sequence[Cell], frame: Frame, marked: bool) -> list[Item]:
-    return [_black(run, frame, Ink.MARKED if marked else Ink.IRON)]
+def _pack(run: Sequence[Cell], frame: Frame) -> list[Item]:
+    return [_black(run, frame)]
 
 
-def _lip(run: Sequence[Cell], frame: Frame, marked: bool) -> list[Item]:
+def _lip(run: Sequence[Cell], frame: Frame) -> list[Item]:
     """Black in a lip seal: its shell, and the lip on the shaft."""
-    del marked
     a, b, low, high = run[0].first, run[-1].last, run[0].inner[0], run[0].outer[0]
     long, tall = b - a, high - low
     shape = (
@@ -179,16 +175,15 @@ def _lip(run: Sequence[Cell], frame: Frame, marked: bool) -> list[Item]:
     return [Area(tuple(frame((a + u * long, low + v * tall)) for u, v in shape))]
 
 
-def _spring(run: Sequence[Cell], frame: Frame, marked: bool) -> list[Item]:
+def _spring(run: Sequence[Cell], frame: Frame) -> list[Item]:
     """Black in a spring washer: a slanting leaf from face to face."""
-    del marked
     a, b, low, high = run[0].first, run[-1].last, run[0].inner[0], run[0].outer[0]
     leaf = min(max(0.25 * (b - a), 0.6 / frame.scale), 0.6 * (b - a))
     corners = ((a, low), (a + leaf, low), (b, high), (b - leaf, high))
     return [Area(tuple(frame(corner) for corner in corners))]
 
 
-_AS: dict[What, Callable[[Sequence[Cell], Frame, bool], list[Item]]] = {
+_AS: dict[What, Callable[[Sequence[Cell], Frame], list[Item]]] = {
     What.BALL: _ball,
     What.ROLLER: _plain,
     What.TOOTH: _plain,
@@ -231,38 +226,49 @@ def _hidden(cells: Sequence[Cell], x: float, radius: float) -> float:
     return max((top for top in tops if top <= radius + 1e-6), default=0.0)
 
 
-def from_outside(
-    solids: Sequence[Solid], frame: Frame, marked: frozenset[str]
-) -> dict[str, list[Item]]:
+def from_outside(solids: Sequence[Solid], frame: Frame) -> dict[str, list[Item]]:
     """Draw one side of a line as it is seen from outside, by part."""
     found: dict[str, list[Item]] = {}
     seen = outside(solids)
     what = {solid.part: solid.cells[0].what for solid in solids}
-    for n, one in enumerate(seen):
+    for one in seen:
         items = found.setdefault(one.part, [])
         if what[one.part] in (What.SHIM, What.GASKET):
-            items.append(_leaf(one.first, one.last, max(one.radii), frame, one.part in marked))
-            continue
-        ends = frame((one.first, one.radii[0])), frame((one.last, one.radii[1]))
-        items.append(Stroke(ends, pen(guess=bool(one.guess & Guess.OUTER))))
-        before = seen[n - 1] if n and abs(seen[n - 1].last - one.first) < 1e-6 else None
-        items += _step(
-            before.radii[1] if before else 0.0,
-            one.radii[0],
-            one.first,
-            frame,
-            bool(one.guess & Guess.FIRST),
-        )
-        behind_ = seen[n + 1] if n + 1 < len(seen) else None
-        if behind_ is None or behind_.first - one.last > 1e-6:
-            items += _step(0.0, one.radii[1], one.last, frame, bool(one.guess & Guess.LAST))
+            items.append(_leaf(one.first, one.last, max(one.radii), frame))
+        else:
+            ends = frame((one.first, one.radii[0])), frame((one.last, one.radii[1]))
+            items.append(Stroke(ends, pen(guess=bool(one.guess & Guess.OUTER))))
+    for before, behind_ in _meetings(seen):
+        taller, items = _edge(before, behind_, frame)
+        if what[taller.part] not in (What.SHIM, What.GASKET):
+            found[taller.part] += items
     return found
 
 
-def _leaf(first: float, last: float, radius: float, frame: Frame, marked: bool) -> Item:
+def _meetings(seen: Sequence[Seen]) -> Iterator[tuple[Seen | None, Seen | None]]:
+    """List what meets at each end of a stretch: two stretches, or one and nothing."""
+    for a, b in pairwise((None, *seen, None)):
+        if a is None or b is None or b.first - a.last < 1e-6:
+            yield a, b
+        else:
+            yield a, None
+            yield None, b
+
+
+def _edge(before: Seen | None, behind_: Seen | None, frame: Frame) -> tuple[Seen, list[Item]]:
+    """Draw the edge where stretches meet: it is of the one that stands out further."""
+    ends = before.radii[1] if before else 0.0, behind_.radii[0] if behind_ else 0.0
+    if before and (behind_ is None or ends[0] > ends[1]):
+        return before, _step(*ends, before.last, frame, bool(before.guess & Guess.LAST))
+    taller = behind_ or before
+    assert taller is not None  # of two neighbours one is there
+    return taller, _step(*ends, taller.first, frame, bool(taller.guess & Guess.FIRST))
+
+
+def _leaf(first: float, last: float, radius: float, frame: Frame) -> Item:
     (x0, y0), (x1, y1) = frame((first, 0.0)), frame((last, radius))
     x0, x1 = _thick(x0, x1)
-    return Area(((x0, y0), (x1, y0), (x1, y1), (x0, y1)), ink=Ink.MARKED if marked else Ink.IRON)
+    return Area(((x0, y0), (x1, y0), (x1, y1), (x0, y1)))
 
 
 def _step(a: float, b: float, x: float, frame: Frame, guess: bool) -> list[Item]:

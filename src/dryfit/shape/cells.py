@@ -4,7 +4,6 @@ Reading order: what a cell is of and which of its sides are estimates, the cell,
 all cells of a part. All lengths in millimetres.
 """
 
-from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from enum import Enum, Flag, auto
 from math import pi
@@ -157,17 +156,3 @@ class Solid:
     def guessed(self) -> bool:
         """Whether some of it is an estimate."""
         return any(cell.guess for cell in self.cells)
-
-
-def widest(solids: Iterable[Solid], first: float, last: float) -> float:
-    """Say how far out anything reaches between two places along the line [mm]; nought if empty."""
-    return max(reaches(solids, first, last), default=0.0)
-
-
-def reaches(solids: Iterable[Solid], first: float, last: float) -> Iterator[float]:
-    """List the radii that cells between two places along the line reach [mm]."""
-    for solid in solids:
-        for cell in solid.laid:
-            a, b = max(cell.first, first), min(cell.last, last)
-            if a < b:
-                yield max(cell.radii(a)[1], cell.radii(b)[1])

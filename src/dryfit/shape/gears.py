@@ -7,7 +7,7 @@ types: it is drawn in the middle of what is free, as an estimate.
 from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from math import atan2, cos, hypot, radians, sin
+from math import atan2, cos, radians, sin
 from typing import Any
 
 from dryfit.model.meshes import Mesh
@@ -211,9 +211,3 @@ def gear_cells(gear: Gear) -> tuple[Cell, ...]:
     body = cells_of(gear.body, What.METAL, gear.guess | Guess.ALL, f"gear {gear.mesh}")
     teeth = cells_of(gear.teeth, What.TOOTH, gear.guess, f"teeth {gear.mesh}")
     return (*body, *teeth)
-
-
-def cone_length(mesh: Any) -> float:
-    """Length of the pitch cone of a bevel pair [mm]."""
-    radii = (pitch_radius(mesh, "pinion"), pitch_radius(mesh, "wheel"))
-    return hypot(*radii) if not mesh.shaft_angle else radii[0] / sin(cone_angle(mesh, "pinion"))

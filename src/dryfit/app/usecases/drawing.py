@@ -97,12 +97,12 @@ def drawn(opened: Opened, request: DrawRequest, lies: Lying) -> DrawAnswer:
         shafts=frozenset(n for n, p in rebuild.parts.items() if is_shaft(p)),
         settings=frozenset(rebuild.settings),
         exaggerated=request.gaps,
-        notes=tuple(notes(rebuild, lies, shapes, request.gaps if any(open_.values()) else 1.0)),
+        notes=tuple(notes(lies, shapes, request.gaps if any(open_.values()) else 1.0)),
         parts=part_rows(shown, shapes) if request.tables else (),
         lengths=length_rows(listed) if request.tables else (),
     )
     told = [f for solids in shapes.values() for f in overlap_findings(solids)]
-    told += [*guesses(rebuild, shapes), *(nowhere(rebuild, here) if request.line is None else ())]
+    told += [*guesses(shapes), *(nowhere(rebuild, here) if request.line is None else ())]
     findings = (*opened.findings, *located(opened, told))
     return DrawAnswer(findings, section(subject), shown, listed)
 

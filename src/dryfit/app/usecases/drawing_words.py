@@ -6,21 +6,20 @@ from dryfit.app.usecases.drawing_marks import BalloonAnswer, LetterAnswer
 from dryfit.app.usecases.lying import Lying
 from dryfit.model.rebuild import Rebuild
 from dryfit.quantities import Finding
-from dryfit.shape.cells import Guess, Solid
+from dryfit.shape.cells import Guess, Solid, What
 
 Shapes = Mapping[str, tuple[Solid, ...]]
 """Parts by line."""
 
 
 def notes(
-    rebuild: Rebuild,
     lies: Lying,
     shapes: Shapes,
     gaps: float,
 ) -> Iterator[str]:
     """Say on the sheet what is not to scale and what is not known."""
     solids = [solid for own in shapes.values() for solid in own]
-    if any(solid.part in rebuild.settings for solid in solids):
+    if any(cell.what in (What.SHIM, What.GASKET) for solid in solids for cell in solid.cells):
         yield "packs drawn thick"
     if gaps > 1:
         yield f"gaps drawn {gaps:g} times too wide"
@@ -66,7 +65,7 @@ def _guessed(shapes: Shapes) -> dict[str, list[str]]:
     return found
 
 
-def guesses(rebuild: Rebuild, shapes: Shapes) -> Iterator[Finding]:
+def guesses(shapes: Shapes) -> Iterator[Finding]:
     """Tell what is drawn by proportion because nobody typed it: one finding for all."""
     found = _guessed(shapes)
     if found:
