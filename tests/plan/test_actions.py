@@ -135,3 +135,10 @@ def test_a_step_can_shut_the_last_way_to_another() -> None:
     assert tangles(job) == ()
     assert masks.can_finish(masks.mask(["left cap"]))
     assert not masks.can_finish(masks.mask(["left cap", "right cap"]))
+
+
+def test_an_order_can_be_gone_however_the_steps_are_listed() -> None:
+    """Steps listed from the wrong end are put into an order that can be gone."""
+    masks = masks_of(Job(STACK[::-1]))
+    assert masks.told(masks.mask(["ring"])) == ("ring",)
+    assert [masks.names[n] for n in masks.some_order()] == ["ring", "spacer", "nut", "cover"]

@@ -213,3 +213,14 @@ def test_nut_that_no_spanner_reaches_still_has_its_step() -> None:
     job = Job(build_up(nest, ["cartridge"]).steps)
     assert tangles(job) == ()
     assert "nut" in job.named
+
+
+def test_nut_inside_a_skirt_is_no_dead_end() -> None:
+    """A nut inside the skirt of a spacer, where no spanner goes, still gets its turn."""
+    skirted = body("spacer", (68, 80, 20, 35), (80, 95, 28, 35))
+    bodies = (SHAFT, SLEEVE, BEARING, skirted, NUT)
+    nest = Nest(bodies, "gear", "drive", sits=seats(bodies))
+    steps = build_up(nest, ["shaft"]).steps
+    assert tangles(Job(steps)) == ()
+    nut = next(step for step in steps if step.name == "nut")
+    assert [way.name for way in nut.ways] == ["to drive"]
