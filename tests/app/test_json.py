@@ -15,6 +15,7 @@ from pydantic import TypeAdapter
 from dryfit.app.cli.main import SCHEMA, cli
 from dryfit.app.usecases.choose import ChooseAnswer
 from dryfit.app.usecases.demos import names, text
+from dryfit.app.usecases.order import OrderAnswer
 from dryfit.app.usecases.review import ReviewAnswer
 from dryfit.app.usecases.walk_answers import WalkAnswer
 
@@ -23,6 +24,7 @@ OF_A_DOCUMENT: dict[str, type] = {
     "review": ReviewAnswer,
     "set": ChooseAnswer,
     "expect": ChooseAnswer,
+    "order": OrderAnswer,
 }
 ANSWERS: dict[str, type] = {**OF_A_DOCUMENT, "walk": WalkAnswer}
 

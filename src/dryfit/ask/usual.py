@@ -132,6 +132,46 @@ def with_the_usual(
     )
 
 
+def shown_by(looks: Looks, variant: Variant, check: Check) -> float:
+    """Say in which share of units with one thing wrong a check reads outside of its band.
+
+    Parameters
+    ----------
+    looks
+        The unit, to be looked at in a few draws too [looks]
+    variant
+        What is wrong [variant]
+    check
+        What is read [check]
+
+    Returns
+    -------
+    share
+        One where nothing stops a part any more: it cannot be read at all [-]
+
+    Valid
+    -----
+    Checks that can be read with nothing wrong.
+
+    Source
+    ------
+    Ours.
+
+    Examples
+    --------
+    See tests/plan/test_risks.py.
+
+    >>> OUTSIDE[1]
+    0.995
+    """
+    low, high = _band(looks, check)
+    try:
+        shown = _shown(looks, check, variant)
+    except NoAnswer:
+        return 1.0
+    return float(np.mean((shown < low) | (shown > high)))
+
+
 @dataclass(frozen=True, slots=True)
 class _Looked:
     """Of units with one thing wrong: shares caught by a check, right, and right of those left."""

@@ -154,6 +154,32 @@ def set_(file: Path, as_json: bool, units: Any) -> None:
     _answer_choose(read(file), as_json, lambda a: _sheet(a, units))
 
 
+@cli.command()
+@file
+@click.option("--strip", is_flag=True, help="How it comes apart instead, and what to note.")
+@click.option("--pin", "pins", multiple=True, metavar="WISH", help='A wish: "cover before oil".')
+@as_json
+def order(file: Path, strip: bool, pins: tuple[str, ...], as_json: bool) -> None:
+    """Say in which order FILE goes together, and what each step hides.
+
+    From the shapes of the parts: what can be put on when, where each check is read, and how often
+    a build stops there.
+    """
+    from dryfit.app.cli.order import order_sheet, strip_sheet
+    from dryfit.app.usecases.order import OrderRequest
+    from dryfit.app.usecases.order import order as ask
+
+    answer = ask(OrderRequest(_read(file), pins))
+    if as_json:
+        _json("order", answer)
+    else:
+        _findings(answer.findings)
+        if answer.answered:
+            click.echo(strip_sheet(answer) if strip else order_sheet(answer))
+    if not answer.answered:
+        sys.exit(WRONG)
+
+
 class _WithReadings(click.Command):
     """A command whose readings may begin with a minus: `-10 deg: 0.12` is no option."""
 

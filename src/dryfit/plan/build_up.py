@@ -1,0 +1,215 @@
+"""Steps of assembly from bodies: each is put on by a way it would come off, units whole.
+
+A body may be put on as long as a way off it would still be open, so what shuts that way comes
+later. What only leaves as a group is built up on its carrier first, and goes in as one. So does
+what is locked along the line: it has to go in by a way that the line does not show.
+"""
+
+from collections.abc import Collection, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+
+from dryfit.plan.actions import Act, Job, Step, Way
+from dryfit.plan.bodies import Body, Level
+from dryfit.plan.lines import Stops
+from dryfit.plan.masks import bits, masks_of
+from dryfit.plan.nest import Move, Nest
+from dryfit.plan.strip import Strip, Taken, strip
+from dryfit.plan.tools import spanners
+
+ACTS = {Level.SCREW: Act.SCREW, Level.SNAP: Act.PUT, Level.PRESS: Act.PRESS}
+"""What is done to put a body on, by the most that it has to pass."""
+
+MINUTES = {Act.PUT: 2.0, Act.PRESS: 8.0, Act.SCREW: 4.0}
+"""To do a step, and as long to take it back: estimates."""
+
+
+@dataclass(frozen=True, slots=True)
+class BuildUp:
+    """A line as steps.
+
+    Attributes
+    ----------
+    steps
+        In the order in which the unit can be built.
+    strip
+        How it comes apart.
+    inside
+        By unit the bodies that go in with it.
+    """
+
+    steps: tuple[Step, ...]
+    strip: Strip
+    inside: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+
+
+def build_up(nest: Nest, stays: Sequence[str], others: Stops | None = None) -> BuildUp:
+    """Give the steps in which the bodies of a line are put together.
+
+    Parameters
+    ----------
+    nest
+        The bodies.
+    stays
+        Those that all others are put on or in: the case.
+    others
+        Bodies of other lines that stop one, by body and way.
+
+    Examples
+    --------
+    >>> from dryfit.plan.bodies import stretch
+    >>> pin = Body("pin", (stretch(0, 5, 0, 8), stretch(5, 30, 0, 5)))
+    >>> ring, cap = Body("ring", (stretch(5, 9, 5, 9),)), Body("cap", (stretch(9, 15, 5, 9),))
+    >>> steps = build_up(Nest((pin, ring, cap)), ["pin"]).steps
+    >>> [(step.name, [sorted(way.shut_by) for way in step.ways]) for step in steps]
+    [('ring', [['cap']]), ('cap', [[]])]
+    """
+    done = strip(nest, stays)
+    every = (*done.taken, *([Taken(tuple(done.locked), "")] if done.locked else []))
+    units = {_unit_name(nest, taken): taken for taken in every if len(taken.bodies) > 1}
+    step_of = {name: name for taken in every for name in taken.bodies}
+    step_of |= {name: unit for unit, taken in units.items() for name in taken.bodies}
+    glue = _Glue(nest, nest.mask(stays), step_of, others or {})
+    steps: list[Step] = []
+    for taken in reversed(every):
+        if len(taken.bodies) == 1:
+            steps.append(glue.single(taken))
+        else:
+            inner = _inside(nest, taken)
+            steps += [*inner, glue.unit(taken, inner)]
+    steps = _reached(glue, steps)
+    return BuildUp(tuple(steps), done, {unit: taken.bodies for unit, taken in units.items()})
+
+
+def _reached(glue: "_Glue", steps: list[Step]) -> list[Step]:
+    """Ask for a spanner at each nut, where that leaves an order in which all can be done."""
+    if masks_of(Job(tuple(steps))).locked():
+        return _in_a_row(steps)
+    for number, step in enumerate(steps):
+        if step.act is Act.SCREW and step.name in glue.nest.at:
+            asked = [*steps[:number], glue.with_spanner(step), *steps[number + 1 :]]
+            if not masks_of(Job(tuple(asked))).locked():
+                steps = asked
+    return steps
+
+
+def _in_a_row(steps: list[Step]) -> list[Step]:
+    """Put steps in the one order that is known to go."""
+    before = [frozenset[str](), *(frozenset({step.name}) for step in steps)]
+    return [replace(step, after=one, ways=()) for step, one in zip(steps, before, strict=False)]
+
+
+def _carrier(nest: Nest, names: Iterable[str]) -> str:
+    """Name what the others of a group are put on: the longest."""
+
+    def length(name: str) -> float:
+        cells = nest.bodies[nest.at[name]].cells
+        return max(c.last for c in cells) - min(c.first for c in cells)
+
+    return max(names, key=length)
+
+
+def _unit_name(nest: Nest, taken: Taken) -> str:
+    return f"{_carrier(nest, taken.bodies)} with what is on it"
+
+
+def _inside(nest: Nest, taken: Taken) -> list[Step]:
+    """Give the steps by which a group is put together on the bench."""
+    carrier = _carrier(nest, taken.bodies)
+    bodies = tuple(body for body in nest.bodies if body.name in taken.bodies)
+    kept = {name: on for name, on in nest.sits.items() if {name, on} <= set(taken.bodies)}
+    inner = build_up(Nest(bodies, nest.first, nest.last, sits=kept), [carrier])
+    first = Step(name=carrier, minutes=MINUTES[Act.PUT], undo=MINUTES[Act.PUT])
+    return [first, *(replace(s, after=s.after | {carrier}) for s in inner.steps)]
+
+
+@dataclass(frozen=True)
+class _Glue:
+    """What turns moves into ways."""
+
+    nest: Nest
+    stays: int
+    step_of: Mapping[str, str]
+    others: Stops
+
+    def single(self, taken: Taken) -> Step:
+        """Give the step that puts one body on."""
+        (name,) = taken.bodies
+        number = self.nest.at[name]
+        moves = self.nest.moves[number]
+        act = _act(self.nest.bodies[number], moves, taken)
+        ways = self._ways(taken, [(m.way, m.stops) for m in moves])
+        return self._step(name, act, taken, self._seat(taken.bodies), ways)
+
+    def unit(self, taken: Taken, inner: Sequence[Step]) -> Step:
+        """Give the step that puts a group in."""
+        stops = []
+        for number, way in enumerate(self.nest.ways):
+            found = 0
+            for n in bits(self.nest.mask(taken.bodies)):
+                found |= self.nest.stops(n, number, typed=False)
+            stops.append((way, found))
+        after = frozenset(step.name for step in inner) | self._seat(taken.bodies)
+        name = _unit_name(self.nest, taken)
+        return self._step(name, Act.PRESS, taken, after, self._ways(taken, stops))
+
+    def _step(
+        self, name: str, act: Act, taken: Taken, after: frozenset[str], ways: tuple[Way, ...]
+    ) -> Step:
+        told = act if len(taken.bodies) == 1 else Act.PUT
+        return Step(
+            name=name,
+            act=told,
+            minutes=MINUTES[act],
+            undo=MINUTES[act],
+            after=after,
+            ways=self._other_lines(taken.bodies, ways),
+        )
+
+    def _ways(self, taken: Taken, stops: Iterable[tuple[str, int]]) -> tuple[Way, ...]:
+        """Leave out the ways that what stays stops; name the steps that shut the others.
+
+        What came off past an estimate goes on past it. For what is locked no way is known.
+        """
+        own, past = self.nest.mask(taken.bodies), self.nest.mask(taken.past)
+        found = []
+        for way, stopped in stops if taken.way else ():
+            left = stopped & ~own & ~(past if way == taken.way else 0)
+            if not left & self.stays:
+                found.append(Way(way, frozenset(self._steps(self.nest.told(left)))))
+        return tuple(found)
+
+    def with_spanner(self, step: Step) -> Step:
+        """Let what is screwed go on only while a spanner gets to it."""
+        reaches = [r for r in spanners(self.nest, step.name) if not r.shut_by & self.stays]
+        tools = [reach.as_way(self.nest, self.step_of) for reach in reaches]
+        both = tuple(
+            Way(f"{way.name}, {tool.name}", way.shut_by | tool.shut_by)
+            for way in step.ways
+            for tool in tools
+        )
+        return replace(step, ways=both or step.ways)
+
+    def _steps(self, names: Iterable[str]) -> set[str]:
+        return {self.step_of[name] for name in names if name in self.step_of}
+
+    def _seat(self, names: Collection[str]) -> frozenset[str]:
+        sits = self.nest.sits
+        seats = {sits[name] for name in names if name in sits} - set(names)
+        return frozenset(self._steps(seats))
+
+    def _other_lines(self, names: Collection[str], ways: tuple[Way, ...]) -> tuple[Way, ...]:
+        return tuple(
+            Way(
+                way.name,
+                way.shut_by.union(*(self.others.get((n, way.name), frozenset()) for n in names)),
+            )
+            for way in ways
+        )
+
+
+def _act(body: Body, moves: Iterable[Move], taken: Taken) -> Act:
+    """Say what is done to put a body on by the way it came off."""
+    if body.can in (Level.SCREW, Level.SNAP):
+        return ACTS[body.can]
+    takes = [level for move in moves if move.way == taken.way for level in move.takes.values()]
+    return ACTS.get(max(takes, default=Level.FREE), Act.PUT)

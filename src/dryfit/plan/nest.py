@@ -1,0 +1,229 @@
+"""One line of bodies, and what each would have to be rid of to come off: `Nest`.
+
+Reading order: a move, the nest with its masks, zones, groups.
+"""
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+
+import numpy as np
+
+from dryfit.plan.bodies import ALL_ROUND, NIP, SAME, Body, Level
+from dryfit.plan.masks import bits
+from dryfit.plan.sweep import Cells, Levels, both_ways, cells_of, threads_of
+
+
+@dataclass(frozen=True, slots=True)
+class Move:
+    """A way for a body to come off.
+
+    Attributes
+    ----------
+    way
+        As it is told: "to nose", "outwards".
+    stops
+        Bodies that must be gone.
+    surely
+        Those of them that stop it by sizes that were typed; the others by estimates.
+    takes
+        By what the others are passed, body by body, where it takes more than a push.
+    """
+
+    way: str
+    stops: int
+    surely: int
+    takes: Mapping[int, Level] = field(default_factory=dict)
+
+
+Takes = dict[int, Level]
+Sides = list[tuple[str, list[int], list[int], list[Takes]]]
+
+
+@dataclass(frozen=True)
+class Nest:
+    """Bodies on one axis.
+
+    Attributes
+    ----------
+    bodies
+        Where they lie in the finished unit.
+    first, last
+        What the two ends of the line are called.
+    held
+        Bodies that others hold besides their shape, by name: a cover by its screws, what is staked
+        by its stake.
+    sits
+        What a body sits on or in, and goes with, by name.
+    more
+        Further bodies that stop one, by name and way: those of other lines.
+    """
+
+    bodies: tuple[Body, ...]
+    first: str = "first"
+    last: str = "last"
+    held: Mapping[str, frozenset[str]] = field(default_factory=dict)
+    sits: Mapping[str, str] = field(default_factory=dict)
+    more: Mapping[tuple[str, str], frozenset[str]] = field(default_factory=dict)
+
+    @cached_property
+    def at(self) -> dict[str, int]:
+        """Places of bodies by name."""
+        return {body.name: n for n, body in enumerate(self.bodies)}
+
+    @property
+    def full(self) -> int:
+        """All bodies."""
+        return (1 << len(self.bodies)) - 1
+
+    @cached_property
+    def levels(self) -> tuple[Levels, Levels]:
+        """What it takes to get each past each other, towards the last end and the first."""
+        return both_ways(self.bodies)
+
+    @cached_property
+    def typed(self) -> tuple[Levels, Levels]:
+        """The same by sides that were typed alone."""
+        unsure = any(any(cell.unsure) for body in self.bodies for cell in body.cells)
+        return both_ways(self.bodies, typed=True) if unsure else self.levels
+
+    @cached_property
+    def cells(self) -> Cells:
+        """All stretches where they lie."""
+        return cells_of([body.cells for body in self.bodies], threads_of(self.bodies))
+
+    @property
+    def ways(self) -> tuple[str, str]:
+        """Both ways along the line in words, towards the last end first."""
+        return f"to {self.last}", f"to {self.first}"
+
+    @cached_property
+    def moves(self) -> tuple[tuple[Move, ...], ...]:
+        """For each body its ways off."""
+        sides = [
+            (way, *self._stopped(level, typed))
+            for way, level, typed in zip(self.ways, self.levels, self.typed, strict=True)
+        ]
+        return tuple(self._moves(n, body, sides) for n, body in enumerate(self.bodies))
+
+    def _stopped(self, level: Levels, typed: Levels) -> tuple[list[int], list[int], list[Takes]]:
+        """Say for each body what stops it one way, by typed sides too, and what it passes how."""
+        can = np.array([body.can for body in self.bodies], dtype=np.int8)[:, None]
+        stops = packed(level > can)
+        surely = stops if typed is level else packed((typed > can) & (level > can))
+        takes: list[Takes] = [{} for _ in self.bodies]
+        for one, other in zip(*np.nonzero((level > 0) & (level <= can)), strict=True):
+            takes[one][int(other)] = Level(level[one, other])
+        return stops, surely, takes
+
+    def _moves(self, number: int, body: Body, sides: Sides) -> tuple[Move, ...]:
+        held = self.mask(self.held.get(body.name, ()))
+        if body.outwards:
+            stops = held | self.above(number)
+            return (Move("outwards", stops, stops),)
+        found = []
+        for way, stops_, surely, takes in sides:
+            besides = held | self.mask(self.more.get((body.name, way), ()))
+            found.append(
+                Move(way, besides | stops_[number], besides | surely[number], takes[number])
+            )
+        return tuple(found)
+
+    def mask(self, names: Iterable[str]) -> int:
+        """Give the mask of bodies by name."""
+        return sum(1 << self.at[name] for name in set(names))
+
+    def told(self, mask: int) -> tuple[str, ...]:
+        """Name the bodies of a mask."""
+        return tuple(self.bodies[n].name for n in bits(mask))
+
+    def zone(
+        self,
+        span: tuple[float, float],
+        radii: tuple[float, float],
+        toward: str,
+        *,
+        angles: int = ALL_ROUND,
+    ) -> int:
+        """Give the bodies in the way of a ring that is brought in from an end, or from outside.
+
+        Parameters
+        ----------
+        span, radii
+            Where it is to be in the end [mm].
+        toward
+            The way from there to where it comes from: one of `ways`, or "outwards".
+        angles
+            Classes of angles in which it is.
+        """
+        cells = self.cells
+        low, high = cells.inner.min(axis=1), cells.outer.max(axis=1)
+        across = np.minimum(high, radii[1]) - np.maximum(low, radii[0]) > SAME
+        along = np.minimum(cells.last, span[1]) - np.maximum(cells.first, span[0]) > NIP
+        to_last, to_first = self.ways
+        hit = {
+            to_last: across & (cells.last > span[0] + NIP),
+            to_first: across & (cells.first < span[1] - NIP),
+            "outwards": along & (high > radii[0] + SAME),
+        }[toward]
+        hit = hit & ((cells.angles & np.uint64(angles)) != 0)
+        return sum(1 << int(n) for n in np.unique(cells.body[hit]))
+
+    def above(self, number: int) -> int:
+        """Give the bodies that lie outside of one, over its whole length, where it goes out."""
+        found, body = 0, self.bodies[number]
+        for cell in body.cells:
+            span, radii = (cell.first, cell.last), (min(cell.inner), np.inf)
+            found |= self.zone(span, radii, "outwards", angles=cell.angles & body.outwards)
+        return found & ~(1 << number)
+
+    def seen(self, there: int, at: float, radii: tuple[float, float], *, toward: str) -> float:
+        """Say which share of a flat face can be seen from an end past the bodies that are there."""
+        cells = self.cells
+        ahead = cells.last > at + NIP if toward == self.ways[0] else cells.first < at - NIP
+        present = np.array([bool(there >> int(n) & 1) for n in cells.body], dtype=bool)
+        covered, end = 0.0, radii[0]
+        which = np.nonzero(ahead & present)[0]
+        rings = sorted((float(min(cells.inner[n])), float(max(cells.outer[n]))) for n in which)
+        for low, high in rings:
+            low, high = max(low, end), min(high, radii[1])
+            if high > low:
+                covered += high**2 - low**2
+                end = high
+        return 1.0 - covered / (radii[1] ** 2 - radii[0] ** 2)
+
+    @cached_property
+    def riders(self) -> tuple[int, ...]:
+        """For each body those that sit on or in it."""
+        found = [0] * len(self.bodies)
+        for name, host in self.sits.items():
+            if name in self.at and host in self.at:
+                found[self.at[host]] |= 1 << self.at[name]
+        return tuple(found)
+
+    def unit(
+        self, start: int, way: int, there: int, *, typed: bool = False, riding: bool = True
+    ) -> int:
+        """Give what comes along if some bodies leave one way: what stops them, what they carry."""
+        group = start
+        while True:
+            grown = group
+            for n in bits(group):
+                grown |= self.stops(n, way, typed=typed) & there
+                grown |= self.riders[n] & there if riding else 0
+            if grown == group:
+                return group
+            group = grown
+
+    def stops(self, number: int, way: int, *, typed: bool) -> int:
+        """Give what stops a body one way along the line; everything, if it only goes across."""
+        moves = self.moves[number]
+        if len(moves) <= way:
+            return self.full
+        return moves[way].surely if typed else moves[way].stops
+
+
+def packed(flags: "np.ndarray[tuple[int, int], np.dtype[np.bool_]]") -> list[int]:
+    """Turn rows of flags into masks."""
+    rows = np.packbits(flags, axis=1, bitorder="little")
+    return [int.from_bytes(row.tobytes(), "little") for row in rows]

@@ -1,0 +1,141 @@
+"""A nest taken apart, body by body or by groups that leave as one, and what is locked: `strip`."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from dryfit.plan.bodies import Level
+from dryfit.plan.masks import bits
+from dryfit.plan.nest import Nest
+
+
+@dataclass(frozen=True, slots=True)
+class Taken:
+    """What comes off in one go, and by which way.
+
+    Attributes
+    ----------
+    bodies
+        Their names.
+    way
+        As a move tells it.
+    past
+        What would stop it by an estimate: a size nobody has typed.
+    """
+
+    bodies: tuple[str, ...]
+    way: str
+    past: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Strip:
+    """A nest taken apart.
+
+    Attributes
+    ----------
+    taken
+        What comes off, the first first; put together it is gone backwards.
+    locked
+        What will not come off, each with what it would need.
+    """
+
+    taken: tuple[Taken, ...]
+    locked: Mapping[str, str]
+
+
+def strip(nest: Nest, stays: Sequence[str] = ()) -> Strip:
+    """Take a nest apart body by body, or by the smallest group that moves as one.
+
+    Bodies only come off, and that only frees the others: it never runs into a corner of its own
+    making, and what is left when it stops is locked. An estimate is disregarded only where nothing
+    else comes off.
+
+    Examples
+    --------
+    >>> from dryfit.plan.bodies import Body, stretch
+    >>> pin = Body("pin", (stretch(0, 5, 0, 8), stretch(5, 30, 0, 5)))
+    >>> ring = Body("ring", (stretch(10, 20, 5, 9),))
+    >>> [(taken.bodies, taken.way) for taken in strip(Nest((pin, ring)), ["pin"]).taken]
+    [(('ring',), 'to last')]
+    """
+    fixed = nest.mask(stays)
+    there, taken = nest.full, list[Taken]()
+    while there & ~fixed:
+        found = next(filter(None, _tries(nest, there, fixed)), None)
+        if found is None:
+            break
+        group, way, past = found
+        taken.append(Taken(nest.told(group), way, nest.told(past)))
+        there ^= group
+    return Strip(tuple(taken), _needs(nest, there, fixed) if there & ~fixed else {})
+
+
+Off = tuple[int, str, int]
+"""A group, its way off, and what would stop it by an estimate."""
+
+
+def _tries(nest: Nest, there: int, fixed: int) -> Iterator[Off | None]:
+    """Try what is likeliest first; estimates and seats are disregarded if nothing else goes.
+
+    Of what goes past estimates that comes first which disregards least.
+    """
+    for riding, typed in ((True, False), (True, True), (False, False), (False, True)):
+        singles = _singles(nest, there, fixed, typed=typed, riding=riding)
+        groups = _groups(nest, there, fixed, typed=typed, riding=riding)
+        if typed:
+            yield min([*singles, *groups], key=_disregards, default=None)
+        else:
+            yield next(singles, None)
+            yield min(groups, key=_disregards, default=None)
+
+
+def _disregards(off: Off) -> tuple[int, int]:
+    group, _, past = off
+    return past.bit_count(), group.bit_count()
+
+
+def _singles(nest: Nest, there: int, fixed: int, *, typed: bool, riding: bool) -> Iterator[Off]:
+    """List the bodies that come off alone, the last drawn first."""
+    for n in sorted(bits(there & ~fixed), reverse=True):
+        if riding and nest.riders[n] & there:
+            continue
+        others = there & ~(1 << n)
+        for move in nest.moves[n]:
+            if not (move.surely if typed else move.stops) & others:
+                yield 1 << n, move.way, move.stops & others
+
+
+def _groups(nest: Nest, there: int, fixed: int, *, typed: bool, riding: bool) -> Iterator[Off]:
+    """List the groups that leave one way and leave something behind."""
+    for n in bits(there & ~fixed):
+        for number, way in enumerate(nest.ways):
+            group = nest.unit(1 << n, number, there, typed=typed, riding=riding)
+            if not group & fixed and group != there:
+                past = 0
+                for one in bits(group):
+                    past |= nest.stops(one, number, typed=False) & there & ~group
+                yield group, way, past
+
+
+def _needs(nest: Nest, there: int, fixed: int) -> dict[str, str]:
+    """Say of each body that is locked what stops it each way, and how hard."""
+    return {nest.bodies[n].name: _need(nest, n, there) for n in bits(there & ~fixed)}
+
+
+def _need(nest: Nest, number: int, there: int) -> str:
+    told = []
+    for way, move in enumerate(nest.moves[number]):
+        others = move.stops & there & ~(1 << number)
+        stops = [(nest.bodies[n].name, _how(nest, number, way, n)) for n in bits(others)]
+        told.append(f"{move.way}: " + ", ".join(f"'{name}'{how}" for name, how in stops))
+    return "; ".join(told)
+
+
+HOW = {Level.SCREW: " (to be unscrewed)", Level.SNAP: " (to be sprung)"}
+"""What a body would need to get past another, where that helps."""
+
+
+def _how(nest: Nest, number: int, way: int, other: int) -> str:
+    if nest.bodies[number].outwards:
+        return ""
+    return HOW.get(Level(nest.levels[way][number, other]), "")
