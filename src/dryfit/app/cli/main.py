@@ -165,17 +165,18 @@ def order(file: Path, strip: bool, pins: tuple[str, ...], as_json: bool) -> None
     From the shapes of the parts: what can be put on when, where each check is read, and how often
     a build stops there.
     """
-    from dryfit.app.cli.order import order_sheet, strip_sheet
+    from dryfit.app.cli.page import blocks
     from dryfit.app.usecases.order import OrderRequest
     from dryfit.app.usecases.order import order as ask
+    from dryfit.app.words.order import order_words, strip_words
 
-    answer = ask(OrderRequest(_read(file), pins))
+    answer = ask(OrderRequest(read(file), pins))
     if as_json:
         _json("order", answer)
     else:
-        _findings(answer.findings)
+        print_findings(answer.findings)
         if answer.answered:
-            click.echo(strip_sheet(answer) if strip else order_sheet(answer))
+            click.echo(blocks((strip_words if strip else order_words)(answer)), nl=False)
     if not answer.answered:
         sys.exit(WRONG)
 
