@@ -129,7 +129,7 @@ def main() -> None:
     """Time all sides and print the table."""
     text = demos.text(DEMO)
     opened = open_text(text)
-    known, asked = timed(lambda: known_of(opened, text))
+    known, asked = timed(lambda: known_of(opened))
     sheets, written = timed(lambda: sheets_of(known, opened.findings))
     imprint = Imprint(known.answer.title, f"{DEMO}.yaml", date(2026, 5, 14), "a4")
     sides: dict[str, timing.Act] = {PRESS: lambda: pressed(sheets, imprint)}

@@ -34,7 +34,7 @@ def asked(name: str, paper: Paper = "a4") -> BookRequest:
 def known(name: str) -> Known:
     """Ask all there is to ask of a demo, once for all papers."""
     text = demos.text(name)
-    return known_of(open_text(text), text, DRAWS)
+    return known_of(open_text(text), DRAWS)
 
 
 @cache

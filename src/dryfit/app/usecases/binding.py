@@ -34,16 +34,12 @@ class BookAnswer:
     answered: bool
 
 
-def known_of(opened: Opened, text: bytes, draws: int | None = None) -> Known:
+def known_of(opened: Opened, draws: int | None = None) -> Known:
     """Collect all that is known of a unit."""
     answer = answered(opened, draws)
     show = figures("mm" if answer.system == "mm" else "inch", None)
-    drawn = _drawn(text, opened) if answer.answered else Drawn(why=UNDRAWN)
+    drawn = picture(opened) if answer.answered else Drawn(why=UNDRAWN)
     return Known(opened.document.tree.text, opened.rebuild, answer, show, drawn)
-
-
-def _drawn(text: bytes, opened: Opened) -> Drawn:
-    return picture(text, opened.rebuild.lines, opened.findings)
 
 
 UNDRAWN = "There is no drawing: the text has to be put right first."

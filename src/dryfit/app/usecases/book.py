@@ -37,7 +37,7 @@ class BookRequest:
 def book(request: BookRequest) -> BookAnswer:
     """Make the book of a unit."""
     opened = open_text(request.text)
-    known = known_of(opened, request.text, request.draws)
+    known = known_of(opened, request.draws)
     imprint = Imprint(named(known.answer), request.file, request.printed, request.paper)
     return bound(known, opened.findings, imprint, partial(sheets_of, known))
 

@@ -62,7 +62,7 @@ def sheet(request: SheetRequest) -> BookAnswer:
         text = start(request.start)
     opened = open_text(text or start("blank"))
     asked = request.name != STRIP_DOWN and text is not None
-    known = known_of(opened, text or b"", request.draws) if asked else unasked(opened)
+    known = known_of(opened, request.draws) if asked else unasked(opened)
     unit = opened.rebuild.title if text is not None else ""
     imprint = Imprint(unit, request.file, request.printed, request.paper)
     found = opened.findings if request.text is not None else ()
