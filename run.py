@@ -79,9 +79,9 @@ class Lock:
 
 
 LOCKS = {
-    "core": Lock("demo, dryfit", "click, numpy, Pillow, PyYAML, typst, ezdxf", 25, 124),
-    "test": Lock("test, prove, package", "core, pytest, hypothesis, scipy, numba, mypy", 162, 614),
-    "bench": Lock("bench", "core, scipy, numba, uncertainties, ortools", 164, 650),
+    "core": Lock("demo, dryfit", "click, numpy, Pillow, PyYAML, typst, ezdxf", 71, 271),
+    "test": Lock("test, prove, package", "core, pytest, hypothesis, scipy, numba, mypy", 202, 762),
+    "bench": Lock("bench", "core, scipy, numba, uncertainties, ortools", 206, 793),
 }
 
 

@@ -3,11 +3,15 @@
 import re
 from pathlib import Path
 
+import pytest
 from click.testing import CliRunner
 
 from dryfit.app.cli.main import cli
+from dryfit.app.usecases import demos
+from dryfit.app.usecases.drawing import DrawRequest, draw
 from dryfit.app.usecases.opening import open_text
 from dryfit.app.usecases.review import ReviewRequest, review
+from dryfit.draw.svg import svg
 from dryfit.mechanics.instruments import INSTRUMENTS
 from dryfit.mechanics.materials import MATERIALS
 from dryfit.model.meshes import MESH_KINDS
@@ -26,6 +30,23 @@ def test_readme_shows_the_beginning_of_the_demo() -> None:
     printed = CliRunner().invoke(cli, ["demo"]).output.splitlines()
     assert len(lines) > 20
     assert [line.rstrip() for line in lines] == printed[: len(lines)]
+
+
+NUMBER = re.compile(r"-?\d+\.?\d*")
+
+
+def test_readme_shows_the_drawing_of_the_demo(request: pytest.FixtureRequest) -> None:
+    """The half-section in the README is the one that is drawn, to 0.02 mm of paper."""
+    drawing = draw(DrawRequest(demos.text("bevel-box"), tables=False)).drawing
+    assert drawing is not None
+    made, page = svg(drawing), ROOT / "docs" / "pictures" / "bevel-box.svg"
+    if request.config.getoption("--remake-schemas"):
+        page.write_text(made, encoding="utf-8", newline="\n")
+    there = page.read_text(encoding="utf-8")
+    assert NUMBER.sub("", there) == NUMBER.sub("", made)
+    one, other = ([float(x) for x in NUMBER.findall(text)] for text in (there, made))
+    assert one == pytest.approx(other, abs=0.02)
+    assert "docs/pictures/bevel-box.svg" in README
 
 
 def test_example_of_the_format_page_is_answered() -> None:
