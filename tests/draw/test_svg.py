@@ -88,7 +88,16 @@ def _places(item: Item) -> tuple[Point, ...]:
 def test_nothing_but_plain_elements() -> None:
     """No pattern, marker, filter, script or style: any program shows the same."""
     elements = {_name(element) for element in _read(EVERYTHING).iter()}
-    assert elements <= {"svg", "title", "g", "path", "circle", "text"}
+    assert elements <= {"svg", "title", "rect", "g", "path", "circle", "text"}
+
+
+def test_sheet_is_white_whatever_lies_behind_it() -> None:
+    """Black lines on a page that is dark would not be seen: one white sheet lies below all."""
+    (sheet,) = (element for element in _read(EVERYTHING).iter() if _name(element) == "rect")
+    size = (float(sheet.get("width", "0")), float(sheet.get("height", "0")))
+    assert size == (EVERYTHING.width, EVERYTHING.height)
+    assert (sheet.get("fill"), sheet.get("class")) == ("#fff", "paper")
+    assert [_name(element) for element in _read(EVERYTHING)][:3] == ["title", "rect", "g"]
 
 
 def test_lines_have_the_widths_of_the_table() -> None:
