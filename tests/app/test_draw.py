@@ -98,7 +98,12 @@ def test_drawing_goes_beside_the_document(door: _Door, tmp_path: Path) -> None:
         (["bevel-box", "--gaps", "nan"], "--gaps nan"),
         (["bevel-box", "-o", "x.jpg"], "x.jpg ends in .jpg; it must be one of .svg, .pdf, .dxf"),
         (["bevel-box", "-o", "none/x.svg"], "there is no folder none; make it first"),
-        (["nothing.yaml"], "nothing.yaml cannot be read"),
+        (["bevel-box", "--gaps", "ten"], "--gaps ten: type 1 for true gaps, up to 1000"),
+        (["bevel-box", "-o", "."], ". cannot be written: it is a folder; choose another name"),
+        (["nothing.yaml"], "nothing.yaml cannot be read: there is no such file; look how"),
+        (["none/my.yaml"], "there is no folder none; look how it is spelt"),
+        (["bevel-boks"], "no such file, and no such demo; demos: bevel-box"),
+        (["."], ". cannot be read: it is a folder; name the text in it"),
     ],
 )
 def test_what_cannot_be_drawn_is_told(

@@ -7,6 +7,7 @@ from xml.etree import ElementTree
 
 import pytest
 from click.testing import CliRunner, Result
+from pypdf import PdfReader
 from tests.draw.reading import Read, clashes, items, letters, read
 
 from dryfit.app.cli import drawings as commands
@@ -258,6 +259,21 @@ def test_sheets_to_print(tmp_path: Path, paper: str, wide: bytes) -> None:
     boxes = re.findall(rb"/MediaBox\s*\[([^\]]*)\]", out.read_bytes())
     assert 1 <= len(boxes) < 3
     assert all(wide in box for box in boxes)
+
+
+@pytest.mark.parametrize("title", ["lathe " * 33, "W" * 200])
+def test_a_long_title_stays_within_the_head_of_a_sheet(tmp_path: Path, title: str) -> None:
+    """Of a title of 200 characters a sheet to print bears one line, within A4, 595 points wide."""
+    file, out = tmp_path / "x.yaml", tmp_path / "x.pdf"
+    text = demos.text("feed-box").decode().replace("title: Scarth Foss feed box", f"title: {title}")
+    file.write_text(text, encoding="utf-8")
+    done = _run("plot", str(file), "doubt", "-o", str(out), "--paper", "a4")
+    assert done.exit_code == 0, done.output
+    head = PdfReader(out).pages[0].extract_text().split("1 of", maxsplit=1)[0].strip()
+    assert head.endswith("...")
+    assert "\n" not in head
+    # A W is hardly less wide than its size of type, here 9 points, in any sans face (from memory).
+    assert head.count("W") * 9 * 0.85 < 595
 
 
 def test_svg_of_more_than_one_have_numbers(tmp_path: Path) -> None:

@@ -10,6 +10,7 @@ from itertools import pairwise
 import pytest
 from tests.book.pages import (
     DAY,
+    DRAWS,
     FOOT,
     SIZES,
     answer,
@@ -24,7 +25,7 @@ from tests.book.pages import (
 from dryfit.app.paper.press import PAPERS, Paper
 from dryfit.app.usecases import demos
 from dryfit.app.usecases.answers import CheckAnswer
-from dryfit.app.usecases.book import book
+from dryfit.app.usecases.book import BookRequest, book
 
 MM = 25.4
 """An inch in millimetres, exactly: NIST SP 811, Appendix B, from memory."""
@@ -203,6 +204,24 @@ def test_each_check_has_its_caution_and_boxes(name: str) -> None:
         assert "first second third their mean date" in text
         assert "If it reads more" in text
         assert "If it reads less" in text
+
+
+@pytest.mark.parametrize("title", ["lathe " * 33, "W" * 200])
+def test_a_long_title_leaves_room_for_the_drawing(title: str) -> None:
+    """With a title of 200 characters the cover is still one sheet, its picture not a stamp."""
+    text = demos.text("feed-box").decode().replace("title: Scarth Foss feed box", f"title: {title}")
+    found = book(BookRequest(text.encode(), "x.yaml", DAY, "a4", DRAWS))
+    cover, second = reader(found.pdf).pages[:2]
+    assert "What is wanted" in second.extract_text()
+    heights: list[float] = []
+
+    def seen(text: str, cm: list[float], tm: list[float], _font: object, _size: float) -> None:
+        if "That it closes up" in text:
+            heights.append(tm[5] * cm[3] + cm[5])
+
+    cover.extract_text(visitor_text=seen)
+    assert len(heights) == 1
+    assert heights[0] > 842 / 2  # points from the foot of A4: the picture has the lower half
 
 
 def test_contents_name_the_page_on_which_a_section_begins() -> None:

@@ -40,6 +40,8 @@ def test_paper_is_chosen(tmp_path: Path) -> None:
     target = tmp_path / "x.pdf"
     assert _run("sheet", "walk", "-o", target, "--paper", "letter").exit_code == 0
     assert float(reader(target.read_bytes()).pages[0].mediabox.height) == 792  # 11 in
+    assert _run("sheet", "Walk", "-o", target, "--paper", "A4").exit_code == 0
+    assert float(reader(target.read_bytes()).pages[0].mediabox.height) == pytest.approx(841.9, 1e-4)
     refused = _run("sheet", "walk", "-o", target, "--paper", "a5")
     assert refused.exit_code == 2
     assert "'a4', 'letter'" in refused.output
@@ -70,6 +72,10 @@ def test_what_was_not_made_here_is_left_as_it_is(tmp_path: Path) -> None:
         (("book", "feed-box", "-o", "no/such/x.pdf"), "there is no folder no/such; make it first"),
         (("book", "feed-box", "-o", "x.docx"), "x.docx ends in .docx; it must be .pdf"),
         (("book", "feed-box", "-o", "x"), "x has no ending; it must be .pdf"),
+        (("book", "feed-box", "-o", "."), ". cannot be written: it is a folder; choose another"),
+        (("sheet", "help", "."), ". cannot be read: it is a folder; name the text in it"),
+        (("plot", "."), ". cannot be read: it is a folder; name the text in it"),
+        (("new", "blank", "no/x.yaml"), "there is no folder no; make it first"),
     ],
 )
 def test_slips_are_told_with_the_way_out(

@@ -2,7 +2,7 @@
 
 from collections import Counter
 from itertools import combinations, pairwise
-from math import atan2, degrees
+from math import atan2, degrees, dist
 
 import pytest
 from tests.draw.sheets import (
@@ -22,8 +22,8 @@ from dryfit.app.usecases.drawing import DrawRequest, draw
 from dryfit.app.usecases.lying import lying
 from dryfit.app.usecases.opening import open_text
 from dryfit.ask.asking import Asking
-from dryfit.draw.paper import Area, Drawing, Ink, Layer, Lettering, Pen, Ring, Stroke
-from dryfit.draw.section_balloons import crossing
+from dryfit.draw.paper import Area, Drawing, Ink, Layer, Lettering, Pen, Point, Ring, Stroke
+from dryfit.draw.section_balloons import RADIUS, crossing
 from dryfit.model.parts import Bearing
 from dryfit.model.parts import Ring as RingPart
 from dryfit.quantities import Size
@@ -57,15 +57,12 @@ def test_each_part_is_drawn_once(name: str, line: str | None) -> None:
 def test_no_label_covers_another_or_leaves_the_sheet(name: str, line: str | None) -> None:
     """Every number, letter and name can be read, with dirty hands at arm's length."""
     drawing = sheet(name, line)
-    boxes = lettering(drawing)
-    for (left, low, right, high), text in boxes:
+    for (left, low, right, high), text in lettering(drawing):
         assert left >= 0, text
         assert low >= 0, text
         assert right <= drawing.width, text
         assert high <= drawing.height, text
-    for (a, one), (b, other) in combinations(boxes, 2):
-        apart = a[2] <= b[0] or b[2] <= a[0] or a[3] <= b[1] or b[3] <= a[1]
-        assert apart, (one, other)
+    _assert_clear(drawing)
 
 
 @pytest.mark.parametrize(("name", "line"), ALL, ids=IDS)
@@ -297,8 +294,89 @@ def test_titles_and_ends_are_carried_literally(words: str) -> None:
     assert told.drawing is not None, told.findings
     written = [i.text for g in told.drawing.groups for i in g.items if isinstance(i, Lettering)]
     assert told.drawing.title == words
-    assert words in written
+    assert words in " ".join(written)
     _assert_on_sheet(told.drawing)
+
+
+SMALLEST = 1.8
+"""Least height of letters on a drawing: ISO 3098-1, the smallest of its row (from memory) [mm]."""
+
+
+@pytest.mark.parametrize("title", ["lathe " * 33, "W" * 200])
+def test_a_long_title_takes_more_lines_not_smaller_letters(title: str) -> None:
+    """A title of 200 characters can still be read."""
+    text = TEXTS["headstock"].decode().replace("title: Raven Nab headstock", f"title: {title}")
+    told = draw(DrawRequest(text.encode()))
+    assert told.drawing is not None, told.findings
+    _assert_on_sheet(told.drawing)
+    _assert_clear(told.drawing)
+    words = [i for g in told.drawing.groups for i in g.items if isinstance(i, Lettering)]
+    assert min(i.height for i in words if i.text and i.text[:5] in title) >= SMALLEST
+
+
+def test_a_long_name_of_an_end_takes_more_lines() -> None:
+    """An end named by where it looks to, in a sentence, can still be read."""
+    end = "the end that looks towards the wall of the workshop"
+    text = TEXTS["feed-box"].decode().replace("blind end", end)
+    told = draw(DrawRequest(text.encode()))
+    assert told.drawing is not None, told.findings
+    _assert_on_sheet(told.drawing)
+    _assert_clear(told.drawing)
+    words = [i for g in told.drawing.groups for i in g.items if isinstance(i, Lettering)]
+    lines = [i for i in words if i.text and i.text in end and len(i.text) > 3]
+    assert " ".join(i.text for i in lines) == end
+    assert min(i.height for i in lines) >= SMALLEST
+
+
+@pytest.mark.parametrize("times", [1, 100, 1000])
+def test_a_sheet_is_never_wider_than_a_table(times: int) -> None:
+    """A size typed without its point gives a small picture, not a sheet of metres."""
+    text = TEXTS["feed-box"].decode()
+    for size in ("152.36", "148.70", "148.68"):
+        text = text.replace(size, f"{float(size) * times:.2f}")
+    told = draw(DrawRequest(text.encode()))
+    assert told.drawing is not None, told.findings
+    assert told.drawing.width < 420  # A3 across, ISO 216 (from memory)
+
+
+@pytest.mark.parametrize("many", [3, 12, 30])
+def test_a_stack_of_many_rings_has_room_for_all_balloons(many: int) -> None:
+    """Thirty rings in one stack: each number can be read and followed to its ring."""
+    rings = [f"ring {n}" for n in range(many)]
+    text = TEXTS["feed-box"].decode().replace("shim, shaft,", f"shim, {', '.join(rings)}, shaft,")
+    kinds = "".join(f"  {one}: {{kind: spacer, bore: 30, outside: 44}}\n" for one in rings)
+    text = text.replace("parts:\n", f"parts:\n{kinds}", 1)
+    text = text.replace("152.36", f"{152.36 + 2 * many:.2f}")
+    text = text.replace("sizes:\n", "sizes:\n" + "".join(f"  {one}: 2.00\n" for one in rings), 1)
+    told = draw(DrawRequest(text.encode()))
+    assert told.drawing is not None, told.findings
+    assert {*rings} <= {one.part for one in told.balloons}
+    _assert_on_sheet(told.drawing)
+    _assert_clear(told.drawing)
+    middles = [
+        item.centre
+        for group in told.drawing.groups
+        for item in group.items
+        if group.layer is Layer.BALLOONS and isinstance(item, Ring)
+    ]
+    for foot, end in leaders(told.drawing):
+        own = min(middles, key=lambda at: dist(at, foot))
+        assert all(_away(at, foot, end) > RADIUS for at in middles if at != own)
+
+
+def _assert_clear(drawing: Drawing) -> None:
+    """Hold that no lettering lies over another."""
+    for (a, one), (b, other) in combinations(lettering(drawing), 2):
+        apart = a[2] <= b[0] or b[2] <= a[0] or a[3] <= b[1] or b[3] <= a[1]
+        assert apart, (one, other)
+
+
+def _away(at: Point, foot: Point, end: Point) -> float:
+    """Measure how far a point lies from a leader."""
+    long = dist(foot, end) ** 2
+    dot = (at[0] - foot[0]) * (end[0] - foot[0]) + (at[1] - foot[1]) * (end[1] - foot[1])
+    share = min(1.0, max(0.0, dot / long))
+    return dist(at, [p + share * (q - p) for p, q in zip(foot, end, strict=True)])
 
 
 NAMES = ["<b> sleeve", "sleeve & co", "شماره sleeve", LONG]

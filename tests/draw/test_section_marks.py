@@ -1,5 +1,6 @@
 """Hatching, balloons, chains and outlines by themselves."""
 
+from collections import Counter
 from itertools import combinations, pairwise
 from math import hypot
 
@@ -92,3 +93,11 @@ def test_cases_about_two_axes_are_one() -> None:
 def _area(points: list[tuple[float, float]]) -> float:
     turned = [*points[1:], points[0]]
     return sum(a[0] * b[1] - a[1] * b[0] for a, b in zip(points, turned, strict=True)) / 2
+
+
+def test_a_part_with_more_neighbours_than_angles_is_hatched_all_the_same() -> None:
+    """Forty parts that all touch each other are drawn; no angle is given to many of them."""
+    names = [f"part {n}" for n in range(40)]
+    found = angles(dict.fromkeys(names, 1.0), combinations(names, 2))
+    assert {*found} == {*names}
+    assert max(Counter(found.values()).values()) <= 2

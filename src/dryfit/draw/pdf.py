@@ -9,7 +9,7 @@ from pathlib import Path
 import fontpkg_fira_sans
 import typst
 
-from dryfit.draw.lettering import in_print
+from dryfit.draw.lettering import CAP, in_print, lines_of
 from dryfit.draw.paper import Drawing, Item, Lettering
 from dryfit.draw.svg import svg
 
@@ -33,7 +33,7 @@ PAGES = b"""\
     margin: (top: 15mm, rest: 8mm),
     header: context {
       let (at, all) = (counter(page).get(), counter(page).final())
-      [#sys.inputs.title #h(1fr) #at.first() of #all.first()]
+      [#sys.inputs.head #h(1fr) #at.first() of #all.first()]
     },
   )
   set align(center)
@@ -59,11 +59,22 @@ def pages(drawings: Sequence[Drawing], title: str, *, paper: str | None = None) 
     ]
     inputs = {
         "title": in_print(title),
+        "head": _head(in_print(title)),
         "paper": PAPERS[paper] if paper else "",
         "drawings": json.dumps(told),
     }
     written: bytes = typst.compile(PAGES, format="pdf", font_paths=faces(), sys_inputs=inputs)
     return written
+
+
+HEAD, TYPE = 160.0, 9 * 0.3528 * CAP
+"""Room for the title at the head of a sheet, and how high its letters are [mm]."""
+
+
+def _head(title: str) -> str:
+    """Cut a title to the one line that the head of a sheet has."""
+    lines = lines_of(title, HEAD, TYPE)
+    return f"{lines[0]} ..." if len(lines) > 1 else title
 
 
 @cache

@@ -8,13 +8,23 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from dryfit.draw import section_balloons as balloons
-from dryfit.draw.lettering import width
+from dryfit.draw.lettering import lines_of, width
 from dryfit.draw.paper import Drawing, Group, Layer, Lettering
-from dryfit.draw.section_lines import AIR, NAME, Extent, Place, angles_of, drawn, extent_of, moved
-from dryfit.draw.section_sheet import fitting, scale_bar, scale_words, tables, written
+from dryfit.draw.section_lines import (
+    AIR,
+    NAME,
+    Extent,
+    Place,
+    angles_of,
+    drawn,
+    extent_of,
+    moved,
+    width_of,
+)
+from dryfit.draw.section_sheet import scale_bar, scale_words, tables, written
 from dryfit.draw.section_view import Subject
 
-SCALES = (10.0, 5.0, 2.0, 1.0, 0.5, 0.4, 0.2, 0.1, 0.05, 0.02, 0.01)
+SCALES = (10.0, 5.0, 2.0, 1.0, 0.5, 0.4, 0.2, 0.1, 0.05, 0.02, 0.01, 0.005, 0.002, 0.001, 1e-4)
 """Scales of ISO 5455, and 1 : 2.5 between (from memory)."""
 
 WIDEST, TALLEST = 160.0, 150.0
@@ -29,12 +39,15 @@ def section(subject: Subject) -> Drawing:
     extents = [extent_of(view, subject.exaggerated) for view in subject.views]
     scale = _scale(extents)
     side = _side(subject)
-    widest = max((e.last - e.first for e in extents), default=0.0) * scale
-    room = max(widest + 2 * side, 150.0)
+    widths = [
+        width_of(subject, view, extent, scale, side)
+        for view, extent in zip(subject.views, extents, strict=True)
+    ]
+    room = max([*widths, 150.0])
     hatch = angles_of(subject)
     groups: list[Group] = []
     top = 0.0
-    for row in _rows(extents, scale, room, side):
+    for row in _rows(widths, room):
         own = room / len(row)
         ends = []
         for n, at in enumerate(row):
@@ -44,23 +57,25 @@ def section(subject: Subject) -> Drawing:
             ends.append(end)
         top = min(ends)
     below, end = _below(subject, scale, room, top - AIR)
-    height = -end + MARGIN * 2 + TITLE * 2
-    shifted = [moved(g, MARGIN, height - MARGIN - 2 * TITLE) for g in (*groups, *below)]
+    words = lines_of(subject.title, room, TITLE)
+    head = MARGIN + 2 * TITLE * max(1, len(words))
+    height = -end + MARGIN + head
+    shifted = [moved(g, MARGIN, height - head) for g in (*groups, *below)]
     wide = room + 2 * MARGIN
-    title = Lettering(
-        (MARGIN, height - MARGIN - TITLE), subject.title, fitting(subject.title, TITLE, room)
-    )
-    every = [*_merged(shifted), Group(Layer.TEXT, (title,))]
+    title = [
+        Lettering((MARGIN, height - MARGIN - TITLE - 2 * TITLE * n), line, TITLE)
+        for n, line in enumerate(words)
+    ]
+    every = [*_merged(shifted), Group(Layer.TEXT, tuple(title))]
     return Drawing(subject.title, wide, height, tuple(every), scale)
 
 
-def _rows(extents: Sequence[Extent], scale: float, room: float, side: float) -> list[list[int]]:
+def _rows(widths: Sequence[float], room: float) -> list[list[int]]:
     """Put views beside each other where they have room, in their order."""
     rows: list[list[int]] = []
-    for n, extent in enumerate(extents):
-        own = (extent.last - extent.first) * scale + 2 * side
+    for n, own in enumerate(widths):
         row = rows[-1] if rows else []
-        widest = max([own, *((extents[i].last - extents[i].first) * scale + 2 * side for i in row)])
+        widest = max([own, *(widths[i] for i in row)])
         if row and widest * (len(row) + 1) <= room:
             row.append(n)
         else:

@@ -29,6 +29,9 @@ HEIGHT = 3.2
 DOT = 0.55
 """Radius of the dot at the end of a leader [mm]."""
 
+STEEP = 0.6
+"""Least rise of a leader to its run that keeps it a radius away from the next balloon's middle."""
+
 TURNS = 400
 """How often two leaders that cross may change places."""
 
@@ -45,16 +48,36 @@ class Balloon:
 
 @dataclass(frozen=True, slots=True)
 class Room:
-    """Where balloons may stand about a view: left, right, and the heights of row and columns."""
+    """Where balloons may stand about a view: left, right, and the heights of row and columns.
+
+    Where they are too many, they stand in one row between the edges of the sheet.
+    """
 
     left: float
     right: float
     row: float
     lowest: float
+    edges: tuple[float, float]
+
+    @property
+    def aside(self) -> int:
+        """How many have room in a column."""
+        return max(0, int((self.row - APART - self.lowest) // APART) + 1)
+
+    @property
+    def above(self) -> int:
+        """How many have room in the row."""
+        return max(1, int((self.right - self.left) // APART) + 1)
+
+    def wanted(self, many: int) -> float:
+        """Say how wide a sheet so many want that have no room about the view; 0 where they have."""
+        return many * APART if many > self.above + 2 * self.aside else 0.0
 
 
 def placed(targets: Sequence[tuple[str, str, Point]], room: Room) -> list[Balloon]:
     """Give each target a balloon: above, or at a side that is nearer and has room."""
+    if room.wanted(len(targets)):
+        return _fanned(targets, room)
     left, row, right = _parted(targets, room)
     slots = [(x, room.row) for x in spread([t[2][0] for t in row], room.left, room.right)]
     top = room.row - APART
@@ -65,6 +88,17 @@ def placed(targets: Sequence[tuple[str, str, Point]], room: Room) -> list[Balloo
     return [Balloon(n, part, end, at) for (n, part, end), at in zip(groups, ats, strict=True)]
 
 
+def _fanned(targets: Sequence[tuple[str, str, Point]], room: Room) -> list[Balloon]:
+    """Put all in one row, so high that no leader runs through the balloon beside its own."""
+    ordered = sorted(targets, key=lambda t: t[2])
+    ends = [t[2] for t in ordered]
+    low, high = room.edges
+    xs = spread([x for x, _ in ends], low + RADIUS, high - RADIUS)
+    row = max([room.row, *(y + STEEP * abs(at - x) for at, (x, y) in zip(xs, ends, strict=True))])
+    ats = uncrossed([(x, row) for x in xs], ends)
+    return [Balloon(n, part, end, at) for (n, part, end), at in zip(ordered, ats, strict=True)]
+
+
 Targets = list[tuple[str, str, Point]]
 """Labels with their parts and where they point to."""
 
@@ -73,19 +107,17 @@ def _parted(
     targets: Sequence[tuple[str, str, Point]], room: Room
 ) -> tuple[Targets, Targets, Targets]:
     """Share targets among the left column, the row above and the right column."""
-    most = max(0, int((room.row - APART - room.lowest) // APART) + 1)
-    in_row = max(1, int((room.right - room.left) // APART) + 1)
     left: Targets = []
     row: Targets = []
     right: Targets = []
     ordered = sorted(targets, key=lambda t: min(t[2][0] - room.left, room.right - t[2][0]))
-    spare = len(targets) - in_row
+    spare = len(targets) - room.above
     for target in ordered:
         x, y = target[2]
         near_left = x - room.left <= room.right - x
         aside = min(x - room.left, room.right - x) + APART
         side = left if near_left else right
-        if len(side) < most and (aside < room.row - y or len(left) + len(right) < spare):
+        if len(side) < room.aside and (aside < room.row - y or len(left) + len(right) < spare):
             side.append(target)
         else:
             row.append(target)

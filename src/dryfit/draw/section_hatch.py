@@ -67,7 +67,8 @@ def spacing(areas: Iterable[float]) -> float:
 def angles(sizes: Mapping[str, float], touching: Iterable[tuple[str, str]]) -> dict[str, float]:
     """Give each part an angle that no neighbour has, the largest part first.
 
-    Where a part has more neighbours than there are angles, one in between is taken.
+    Where a part has more neighbours than there are angles, one in between is taken; where those
+    are gone too, the one that fewest neighbours have.
     """
     beside: dict[str, set[str]] = {name: set() for name in sizes}
     for one, other in touching:
@@ -76,9 +77,8 @@ def angles(sizes: Mapping[str, float], touching: Iterable[tuple[str, str]]) -> d
             beside[other].add(one)
     found: dict[str, float] = {}
     for name in sorted(sizes, key=lambda n: (-sizes[n], n)):
-        taken = {found[other] for other in beside[name] if other in found}
-        free = [angle for angle in (*ANGLES, *_between()) if angle not in taken]
-        found[name] = free[0]
+        taken = [found[other] for other in beside[name] if other in found]
+        found[name] = min((*ANGLES, *_between()), key=taken.count)
     return found
 
 

@@ -10,6 +10,7 @@ from itertools import combinations
 
 from dryfit.draw import section_balloons as balloons
 from dryfit.draw import section_lengths as lengths
+from dryfit.draw.lettering import lines_of
 from dryfit.draw.paper import (
     Anchor,
     Area,
@@ -102,9 +103,10 @@ def drawn(subject: Subject, view: View, extent: Extent, place: Place) -> tuple[l
     groups.append(Group(Layer.AXES, tuple(_axes(view, up, extent))))
     marks, aims = _gap_marks(view, up, aims)
     groups += marks
-    stand = _balloons(subject, view, aims, _round(up, extent, row, axis, left))
+    around = _round(extent, place, row, axis)
+    stand = _balloons(subject, view, aims, around)
     groups += balloons.drawn(stand, {gap.label for gap in view.gaps})
-    groups += _ends(view.line, axis, left, (extent.last - extent.first) * place.scale, place)
+    groups += _ends(view.line, axis, (around.left, around.right), extent.below, place)
     bottom = axis - extent.below * place.scale - AIR
     hung = _hung(view, up, place)
     groups += lengths.drawn(hung, bottom)
@@ -123,9 +125,9 @@ def _named(subject: Subject, view: View, place: Place) -> list[Group]:
 
 
 def _spare(stand: Sequence[balloons.Balloon], place: Place, top: float) -> float:
-    """Say how much a view can move up where no balloon stands above it [mm]."""
+    """Say how much a view can move up where no balloon stands above it, or must down [mm]."""
     highest = max([top + BEYOND, *(one.at[1] + balloons.RADIUS for one in stand)])
-    return max(0.0, place.top - AIR - highest)
+    return place.top - AIR - highest
 
 
 def _frame(subject: Subject, view: View, extent: Extent, scale: float, corner: Point) -> Frame:
@@ -156,9 +158,21 @@ def in_blue(item: Item) -> Item:
     return replace(item, ink=Ink.MARKED)
 
 
-def _round(up: Frame, extent: Extent, row: float, axis: float, left: float) -> balloons.Room:
-    right = left + (extent.last - extent.first) * up.scale
-    return balloons.Room(left, right, row, axis + 2.5 * balloons.RADIUS)
+def _round(extent: Extent, place: Place, row: float, axis: float) -> balloons.Room:
+    wide = (extent.last - extent.first) * place.scale
+    left = place.left + (place.room - wide) / 2
+    edges = place.left, place.left + place.room
+    return balloons.Room(left, left + wide, row, axis + 2.5 * balloons.RADIUS, edges)
+
+
+def width_of(subject: Subject, view: View, extent: Extent, scale: float, side: float) -> float:
+    """Say how wide a view is on paper, with all that stands beside it [mm]."""
+    wide = (extent.last - extent.first) * scale + 2 * side
+    place = Place(scale, wide, 0.0, 0.0, side, {})
+    row = balloons.RADIUS + 1.5 * AIR + extent.above * scale
+    lines = [view.line, *([view.crossing.line] if view.crossing else [])]
+    parts = {s.part for line in lines for s in line.solids} & {*subject.numbers}
+    return max(wide, _round(extent, place, row, 0.0).wanted(len(parts) + len(view.gaps)))
 
 
 def angles_of(subject: Subject) -> dict[str, float]:
@@ -313,15 +327,22 @@ def _balloons(
     return balloons.placed(listed, room)
 
 
-def _ends(line: Shown, axis: float, left: float, wide: float, place: Place) -> list[Group]:
-    """Write the names of the ends below the axis, outside the view."""
+def _ends(
+    line: Shown, axis: float, sides: tuple[float, float], below: float, place: Place
+) -> list[Group]:
+    """Write the names of the ends below the axis, outside the view, above the lengths."""
     items = []
     for name, x, anchor in (
-        (line.first, left - 2, Anchor.END),
-        (line.last, left + wide + 2, Anchor.START),
+        (line.first, sides[0] - 2, Anchor.END),
+        (line.last, sides[1] + 2, Anchor.START),
     ):
-        height = fitting(name, NAME, place.side - 3)
-        items.append(Lettering((x, axis - 2.2 * NAME), name, height, anchor))
+        words = lines_of(name, place.side - 3, NAME)
+        if (1.2 + 1.6 * len(words)) * NAME > below * place.scale + AIR:
+            words = [name]
+        for n, told in enumerate(words):
+            height = fitting(told, NAME, place.side - 3)
+            y = axis - (2.2 + 1.6 * n) * NAME
+            items.append(Lettering((x, y), told, height, anchor))
     return [Group(Layer.TEXT, tuple(items))]
 
 

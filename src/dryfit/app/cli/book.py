@@ -7,7 +7,17 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from dryfit.app.cli.files import WRONG, beside, give_up, is_demo, print_findings, text_of, write
+from dryfit.app.cli.drawings import PAPER
+from dryfit.app.cli.files import (
+    WRONG,
+    beside,
+    check_target,
+    give_up,
+    is_demo,
+    print_findings,
+    text_of,
+    write,
+)
 
 if TYPE_CHECKING:
     from dryfit.app.usecases.binding import BookAnswer
@@ -15,9 +25,7 @@ if TYPE_CHECKING:
 out = click.option(
     "-o", "out", type=click.Path(path_type=Path), help="Where to; a PDF made here is made anew."
 )
-paper = click.option(
-    "--paper", type=click.Choice(["a4", "letter"]), default="a4", help="Size of the sheets: a4."
-)
+paper = click.option("--paper", type=PAPER, default="a4", help="Size of the sheets: a4.")
 replaces = click.option("--replace", is_flag=True, help="Write over any file that is there.")
 
 
@@ -32,9 +40,9 @@ def book(file: Path, out: Path | None, paper: Any, replace: bool) -> None:
     Cover with chances and drawing, settings, expected readings with boxes for a pencil, sizes,
     parts, sources. Without -o it is written beside FILE, with its name and -book.pdf.
     """
+    data = text_of(file)
     where = out or beside(file, "-book.pdf")
     replace = _may_replace(where, replace)
-    data = text_of(file)
     from dryfit.app.usecases.book import BookRequest
     from dryfit.app.usecases.book import book as ask
 
@@ -59,6 +67,7 @@ def sheet(
     """
     from dryfit.app.usecases import begin, sheets
 
+    kind = kind.lower()
     if kind not in sheets.names():
         raise click.UsageError(f"no sheet '{kind}'; there are: {', '.join(sheets.names())}")
     if file is None and sheets.needs_text(kind):
@@ -67,9 +76,9 @@ def sheet(
         raise click.UsageError("--for is for a strip-down without FILE: leave one of them out")
     if start is not None and start not in begin.kinds():
         raise click.UsageError(f"no start for '{start}'; there are: {', '.join(begin.kinds())}")
+    data = text_of(file) if file else None
     where = out or (beside(file, f"-{kind}.pdf") if file else Path(f"{kind}.pdf"))
     replace = _may_replace(where, replace)
-    data = text_of(file) if file else None
     name = _name(file) if file else (start or "")
     request = sheets.SheetRequest(kind, data, name, date.today(), paper, start)
     _tell(sheets.sheet(request), where, replace=replace)
@@ -82,13 +91,7 @@ def _name(file: Path) -> str:
 
 def _may_replace(where: Path, replace: bool) -> bool:
     """Refuse what cannot be written before anything is worked out; a PDF made here may go."""
-    if where.suffix.lower() != ".pdf":
-        ending = f"ends in {where.suffix}" if where.suffix else "has no ending"
-        raise click.UsageError(f"{where.name} {ending}; it must be .pdf")
-    if not where.parent.is_dir():
-        give_up(f"{where} cannot be written: there is no folder {where.parent}; make it first")
-    if where.is_dir():
-        give_up(f"{where} cannot be written: it is a folder; choose another name")
+    check_target(where, [".pdf"])
     if where.exists() and not replace and not _made_here(where):
         give_up(
             f"{where} is there already, was not made by dryfit, and is left as it is; choose "

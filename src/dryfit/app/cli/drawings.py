@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from dryfit.app.cli.files import WRONG, beside, give_up, print_findings, text_of, write
+from dryfit.app.cli.files import WRONG, beside, check_target, print_findings, text_of, write
 
 if TYPE_CHECKING:
     from dryfit.app.usecases.plots import PlotAnswer
@@ -20,6 +20,9 @@ KINDS = ("setting", "pair", "doubt", "walk")
 MOST_GAPS = 1000.0
 """Gaps drawn so many times as wide would be wider than the parts."""
 
+PAPER = click.Choice(["a4", "letter"], case_sensitive=False)
+"""Sheets that a PDF may be made for, in capitals too."""
+
 file = click.argument("file", type=click.Path(path_type=Path))
 out = click.option(
     "-o", "out", type=click.Path(path_type=Path), help="Where to: ends in .svg, .pdf or .dxf."
@@ -27,25 +30,40 @@ out = click.option(
 replaces = click.option("--replace", is_flag=True, help="Write over a file that is there.")
 
 
+def _times(_context: click.Context, _option: click.Parameter, typed: str) -> float:
+    """Read how many times as wide gaps are drawn."""
+    try:
+        times = float(typed)
+    except ValueError:
+        times = 0.0
+    if not 1.0 <= times <= MOST_GAPS:
+        raise click.UsageError(f"--gaps {typed}: type 1 for true gaps, up to {MOST_GAPS:g}")
+    return times
+
+
 @click.command()
 @file
 @out
 @click.option("--line", metavar="NAME", help="Draw this line alone.")
-@click.option("--gaps", default=1.0, metavar="TIMES", help="Draw gaps so many times as wide: 10.")
+@click.option(
+    "--gaps",
+    default="1",
+    metavar="TIMES",
+    callback=_times,
+    help="Draw gaps so many times as wide: 10.",
+)
 @replaces
 def draw(file: Path, out: Path | None, line: str | None, gaps: float, replace: bool) -> None:
     """Draw the half-section of FILE, or of a demo.
 
     Without -o it is written beside FILE, with its name and .svg.
     """
-    if not 1.0 <= gaps <= MOST_GAPS:
-        raise click.UsageError(f"--gaps {gaps:g}: type 1 for true gaps, up to {MOST_GAPS:g}")
+    data = text_of(file)
     where = out or beside(file, ".svg")
     check_place(where)
     from dryfit.app.usecases.drawing import DrawRequest
     from dryfit.app.usecases.drawing import draw as ask
 
-    data = text_of(file)
     _check_line(data, line)
     answer = ask(DrawRequest(data, line=line, gaps=gaps))
     print_findings(answer.findings)
@@ -57,9 +75,9 @@ def draw(file: Path, out: Path | None, line: str | None, gaps: float, replace: b
 
 @click.command()
 @file
-@click.argument("kind", required=False, type=click.Choice(KINDS))
+@click.argument("kind", required=False, type=click.Choice(KINDS, case_sensitive=False))
 @out
-@click.option("--paper", type=click.Choice(["a4", "letter"]), help="Sheets of a PDF, to print.")
+@click.option("--paper", type=PAPER, help="Sheets of a PDF, to print.")
 @replaces
 def plot(file: Path, kind: str | None, out: Path | None, paper: str | None, replace: bool) -> None:
     """Plot what FILE, or a demo, is asked: KIND is one of four, all without.
@@ -68,6 +86,7 @@ def plot(file: Path, kind: str | None, out: Path | None, paper: str | None, repl
     each check's uncertainty. walk: the walks written in FILE. A PDF holds all, a page or place
     each; of SVG and DXF each has a file with a number. Without -o: FILE's name and -plots.pdf.
     """
+    data = text_of(file)
     where = out or beside(file, "-plots.pdf")
     check_place(where)
     if paper and where.suffix.lower() != ".pdf":
@@ -75,7 +94,7 @@ def plot(file: Path, kind: str | None, out: Path | None, paper: str | None, repl
     from dryfit.app.usecases.plots import PlotRequest
     from dryfit.app.usecases.plots import plot as ask
 
-    answer = ask(PlotRequest(text_of(file), kind))
+    answer = ask(PlotRequest(data, kind))
     print_findings(answer.findings)
     if not answer.answered:
         sys.exit(WRONG)
@@ -147,11 +166,7 @@ def write_walk(answer: "WalkAnswer", where: Path, *, replace: bool, quiet: bool)
 
 def check_place(where: Path) -> None:
     """Refuse what cannot be written before anything is worked out."""
-    if where.suffix.lower() not in WRITERS:
-        ending = f"ends in {where.suffix}" if where.suffix else "has no ending"
-        raise click.UsageError(f"{where.name} {ending}; it must be one of {', '.join(WRITERS)}")
-    if not where.parent.is_dir():
-        give_up(f"{where} cannot be written: there is no folder {where.parent}; make it first")
+    check_target(where, WRITERS)
 
 
 def _check_line(data: bytes, line: str | None) -> None:

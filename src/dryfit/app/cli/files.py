@@ -1,6 +1,7 @@
 """What commands share: files read and written, findings printed, and how a command gives up."""
 
 import sys
+from collections.abc import Collection
 from pathlib import Path
 from textwrap import wrap
 from typing import TYPE_CHECKING, NoReturn
@@ -21,7 +22,18 @@ def read(file: Path) -> bytes:
     try:
         return file.read_bytes()
     except OSError as error:
-        give_up(f"{file} cannot be read: {error.strerror or error}")
+        give_up(f"{file} cannot be read: {_unread(file) or error.strerror or error}")
+
+
+def _unread(file: Path) -> str:
+    """Say why there is nothing to read, and the way out."""
+    if file.is_dir():
+        return "it is a folder; name the text in it"
+    if file.exists():
+        return ""
+    if not file.parent.is_dir():
+        return f"there is no folder {file.parent}; look how it is spelt"
+    return "there is no such file; look how it is spelt, or begin one with dryfit new"
 
 
 def is_demo(file: Path) -> bool:
@@ -35,6 +47,9 @@ def text_of(file: Path) -> bytes:
     """Read a file, or the demo of that name where there is no such file."""
     from dryfit.app.usecases import demos
 
+    if not file.exists() and not is_demo(file) and file.name == str(file) and not file.suffix:
+        known = ", ".join(demos.names())
+        give_up(f"{file} cannot be read: there is no such file, and no such demo; demos: {known}")
     return demos.text(str(file)) if is_demo(file) else read(file)
 
 
@@ -51,9 +66,26 @@ def write(file: Path, data: bytes, *, replace: bool) -> None:
     except FileExistsError:
         give_up(f"{file} is there already and is left as it is; choose another name, or --replace")
     except FileNotFoundError:
-        give_up(f"{file} cannot be written: there is no folder {file.parent}; make it first")
+        give_up(f"{file} cannot be written: {no_folder(file)}")
     except OSError as error:
         give_up(f"{file} cannot be written: {error.strerror or error}")
+
+
+def check_target(where: Path, endings: Collection[str]) -> None:
+    """Refuse a place that cannot be written to before anything is worked out."""
+    if where.is_dir():
+        give_up(f"{where} cannot be written: it is a folder; choose another name")
+    if where.suffix.lower() not in endings:
+        ending = f"ends in {where.suffix}" if where.suffix else "has no ending"
+        those = f"one of {', '.join(endings)}" if len(endings) > 1 else "".join(endings)
+        raise click.UsageError(f"{where.name} {ending}; it must be {those}")
+    if not where.parent.is_dir():
+        give_up(f"{where} cannot be written: {no_folder(where)}")
+
+
+def no_folder(file: Path) -> str:
+    """Say that a file has no folder to lie in."""
+    return f"there is no folder {file.parent}; make it first"
 
 
 def give_up(message: str) -> NoReturn:

@@ -11,7 +11,7 @@ import click
 from dryfit import __version__
 from dryfit.app.cli.book import book, sheet
 from dryfit.app.cli.drawings import check_place, draw, out, plot, replaces, write_walk
-from dryfit.app.cli.files import WRONG, give_up, print_findings, read
+from dryfit.app.cli.files import WRONG, give_up, no_folder, print_findings, read
 
 if TYPE_CHECKING:
     from dryfit.app.usecases.choose import ChooseAnswer
@@ -74,6 +74,8 @@ def new(kind: str, file: Path) -> None:
             target.write(begin.start(kind))
     except FileExistsError:
         give_up(f"{file} is there already and is left as it is; choose another name")
+    except FileNotFoundError:
+        give_up(f"{file} cannot be written: {no_folder(file)}")
     except OSError as error:
         give_up(f"{file} cannot be written: {error.strerror or error}")
     click.echo(f"{file} is written. Put in your sizes, then: dryfit review {file}")
