@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from dryfit.app.usecases.opening import FindingAnswer, located, open_text
+from dryfit.app.usecases.opening import FindingAnswer, Opened, located, open_text
 from dryfit.app.usecases.order_job import LineOf, job_of, reading_of, unit_of
 from dryfit.model.rebuild import Rebuild
 from dryfit.plan.actions import Job, Pin, Wishes
@@ -123,13 +123,26 @@ class OrderAnswer:
 
 def order(request: OrderRequest) -> OrderAnswer:
     """Find the order of a rebuild."""
-    opened = open_text(request.data)
+    return order_of(open_text(request.data), request.pins)
+
+
+def strip_of(opened: Opened) -> OrderAnswer:
+    """Say how each line comes apart, and no more; not even that where the text stops it."""
+    title = opened.rebuild.title
+    if opened.stopped:
+        return OrderAnswer(title, False, ())
+    lines = unit_of(opened.rebuild).lines
+    return OrderAnswer(title, False, located(opened, _locked(lines)), strip=_strip(lines))
+
+
+def order_of(opened: Opened, typed: Sequence[str] = ()) -> OrderAnswer:
+    """Find the order of a rebuild that was opened."""
     rebuild = opened.rebuild
     if opened.stopped:
         return OrderAnswer(rebuild.title, False, opened.findings)
     unit = unit_of(rebuild)
     lines = unit.lines
-    wishes, slips = _wishes(request.pins)
+    wishes, slips = _wishes(typed)
     job = job_of(unit, wishes)
     wrong = [*slips, *tangles(job)]
     told = [*_locked(lines), *_unread(rebuild, job), *wrong]
