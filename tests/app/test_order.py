@@ -76,6 +76,24 @@ def test_wish_that_cannot_be_is_told(tmp_path: Path, pins: list[str], told: str)
     assert told in " ".join(done.output.split())
 
 
+@pytest.mark.parametrize(
+    ("name", "carrier", "case"),
+    [
+        ("headstock", "spindle", "case"),  # dressed with piece and cone, in from the nose
+        ("bevel-box", "wheel shaft", "case"),  # wheel too large for either bore: in as it is
+        ("quill", "spindle", "quill"),  # both bearings and nut on it, then in from the nose
+    ],
+)
+def test_what_is_dressed_on_the_bench_is_taken_first_and_goes_in_as_one(
+    name: str, carrier: str, case: str
+) -> None:
+    """A shaft dressed on the bench is taken, not put on; with what is on it, it goes into case."""
+    acts = {step.name: step.act for step in order(OrderRequest(text(name))).steps}
+    assert acts[carrier] == "take"
+    assert acts[f"{carrier} with what is on it"] == f"into {case}"
+    assert list(acts.values()).count("take") == 1
+
+
 def test_closed_case_is_told_and_an_order_given() -> None:
     """A cluster that leaves neither way is told; it goes in whole, by an opening not drawn."""
     answer = order(OrderRequest(text("lay-shaft")))

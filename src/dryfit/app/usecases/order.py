@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from dryfit.app.usecases.opening import FindingAnswer, Opened, located, open_text
 from dryfit.app.usecases.order_job import LineOf, job_of, reading_of, unit_of
 from dryfit.model.rebuild import Rebuild
-from dryfit.plan.actions import Job, Pin, Wishes
+from dryfit.plan.actions import Act, Job, Pin, Step, Wishes
 from dryfit.plan.cautions import cautions
 from dryfit.plan.placing import turns
 from dryfit.plan.tangles import tangles
@@ -227,12 +227,20 @@ def _steps(job: Job, lines: Sequence[LineOf], best: Schedule) -> tuple[StepAnswe
         mind = [*([turn.no_return] if turn.no_return else []), *_mind(lines, turn.step.name, done)]
         answers.append(
             _with_stop(
-                StepAnswer(turn.step.name, turn.step.act.value, turn.hides, tuple(mind)),
+                StepAnswer(turn.step.name, _act(lines, turn.step), turn.hides, tuple(mind)),
                 stops.get(turn.step.name),
             )
         )
         done.append(turn.step.name)
     return tuple(answers)
+
+
+def _act(lines: Sequence[LineOf], step: Step) -> str:
+    """Say what is done in a step; of a group, into which case it goes."""
+    for line in lines:
+        if step.act is Act.ENTER and step.name in line.built.inside and line.cases:
+            return f"into {' and '.join(line.cases)}"
+    return step.act.value
 
 
 def _with_stop(answer: StepAnswer, stop: Stop | None) -> StepAnswer:
