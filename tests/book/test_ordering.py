@@ -88,6 +88,18 @@ def test_feed_box_by_hand() -> None:
     assert "last chance to 'read shim pack' 2 put on: thrust shim" in text
 
 
+def test_tight_ring_stands_below_its_step() -> None:
+    """At the press the sheet says force, warmth and which ring takes the load, step by step.
+
+    By hand: 30 mm bore, seat 4 um over and ring 5 um under: 1.84 kN (tests/solve/test_pressing.py).
+    """
+    text = _alone("order", demos.text("bevel-box"))
+    after = text[text.index("press on: front bearing") : text.index("put on: sleeve")]
+    assert "push on its inner ring, never through the balls" in after
+    assert "press with about 1800 N" in after
+    assert "80 C at most" in after
+
+
 def test_headstock_comes_apart_from_the_tail() -> None:
     """The strip-down sheet says nut, rear cone, then the spindle out at the nose.
 

@@ -27,6 +27,7 @@ from dryfit.app.words.order import (
     TRUST,
     last_chance,
     past_guess,
+    to_mind,
     undoing_words,
     what_done,
     what_off,
@@ -72,7 +73,7 @@ def _open(answer: OrderAnswer) -> tuple[Block, ...]:
 
 def _step(number: int, step: StepAnswer, check: CheckAnswer | None, known: Known) -> Step:
     words = (step.words,) if step.words else ()
-    plain = Step(str(number), what_done(step), last_chance(step), step.mind, words)
+    plain = Step(str(number), what_done(step), last_chance(step), to_mind(step), words)
     return plain if check is None else _hold(plain, check, known)
 
 

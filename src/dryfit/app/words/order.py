@@ -1,6 +1,7 @@
 """The order in words: steps with a box to tick, what each hides, where builds stop, and strip."""
 
 from dryfit.app.usecases.order import OffAnswer, OrderAnswer, StepAnswer
+from dryfit.app.words.pressing import press_words
 from dryfit.app.words.said import Said, head, indented
 
 TRUST = (
@@ -53,12 +54,21 @@ def last_chance(step: StepAnswer) -> str:
     return f"last chance to {hidden}" if hidden else ""
 
 
+def to_mind(step: StepAnswer) -> tuple[str, ...]:
+    """Say what to mind in a step: edges, what is pressed past, rings that go home tight.
+
+    >>> to_mind(StepAnswer("cover", "put on", (), ("cover the edge",)))
+    ('cover the edge',)
+    """
+    return (*step.mind, *(told for one in step.presses for told in press_words(one)))
+
+
 def _step(number: int, step: StepAnswer) -> list[Said]:
     """Write a step, what it is the last chance for before it, and what to mind."""
     chance = last_chance(step)
     lines = indented(chance, by=10, hang=2) if chance else []
     lines += indented(f"[ ] {number:>2}  {what_done(step)}", hang=8)
-    for text in (*step.mind, *([step.words] if step.words else [])):
+    for text in (*to_mind(step), *([step.words] if step.words else [])):
         lines += indented(text, by=12, hang=2)
     return lines
 
