@@ -61,7 +61,7 @@ def _undoing(answer: OrderAnswer) -> tuple[Block, ...]:
         return told
     rows = tuple((one.name, f"{one.steps:.1f}", f"{one.minutes:.0f}") for one in answer.schedules)
     table = Table(("order", "steps", "minutes"), rows, (1, 0, 0), right=(1, 2))
-    return (*told, table, Text(TRUST, 11))
+    return (*told, Text(TRUST, 11), table)
 
 
 def _open(answer: OrderAnswer) -> tuple[Block, ...]:
