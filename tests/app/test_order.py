@@ -76,6 +76,87 @@ def test_wish_that_cannot_be_is_told(tmp_path: Path, pins: list[str], told: str)
     assert told in " ".join(done.output.split())
 
 
+@pytest.mark.parametrize(
+    ("name", "carrier", "case"),
+    [
+        ("headstock", "spindle", "case"),  # dressed with piece and cone, in from the nose
+        ("bevel-box", "wheel shaft", "case"),  # wheel too large for either bore: in as it is
+        ("quill", "spindle", "quill"),  # both bearings and nut on it, then in from the nose
+    ],
+)
+def test_what_is_dressed_on_the_bench_is_taken_first_and_goes_in_as_one(
+    name: str, carrier: str, case: str
+) -> None:
+    """A shaft dressed on the bench is taken, not put on; with what is on it, it goes into case."""
+    acts = {step.name: step.act for step in order(OrderRequest(text(name))).steps}
+    assert acts[carrier] == "take"
+    assert acts[f"{carrier} with what is on it"] == f"into {case}"
+    assert list(acts.values()).count("take") == 1
+
+
+def test_tight_rings_of_the_bevel_box_are_pressed_in_their_own_steps() -> None:
+    """Each bearing of the box is pressed by its inner ring, for the shafts turn and their seats
+    are over size; pockets are over size too, so nothing grips as the shaft goes in."""
+    answer = order(OrderRequest(text("bevel-box")))
+    pressed = {step.name: step.presses for step in answer.steps if step.presses}
+    names = ["inner bearing", "outer bearing", "front bearing", "rear bearing"]
+    assert list(pressed) == names
+    for name, (one,) in pressed.items():
+        assert (one.bearing, one.ring, one.rolls) == (name, "inner ring", "balls")
+    acts = {step.name: step.act for step in answer.steps}
+    assert {acts[name] for name in names} == {"press on"}
+
+
+def test_tight_pocket_counts_when_the_shaft_goes_in() -> None:
+    """A bearing dressed on its spindle meets a tight pocket as the spindle goes in: its outer ring
+    takes the load then, not as it is put on the spindle."""
+    told = text("quill").replace(
+        b"angle: 25 deg, stops shaft going: tail,",
+        b"angle: 25 deg, stops shaft going: tail, pocket: 71.985 by bore gauge,",
+    )
+    pressed = {step.name: step for step in order(OrderRequest(told)).steps if step.presses}
+    (one,) = pressed["spindle with what is on it"].presses
+    assert (one.bearing, one.ring, one.host) == ("front", "outer ring", "quill")
+    assert pressed["spindle with what is on it"].act == "into quill"
+
+
+def test_cup_and_cone_are_pressed_each_in_its_own_step() -> None:
+    """Of a taper roller bearing the cup grips the case and the cone the spindle, step by step."""
+    told = text("headstock").replace(
+        b"stops shaft going: nose}",
+        b"stops shaft going: nose, seat: 45.010 by micrometer, pocket: 84.975 by bore gauge}",
+    )
+    steps = order(OrderRequest(told)).steps
+    pressed = [step for step in steps if step.presses]
+    assert [step.name for step in pressed] == ["rear, cup", "rear, cone"]
+    assert {one.rolls for step in pressed for one in step.presses} == {"rollers"}
+    assert [step.act for step in pressed] == ["press in", "press on"]
+
+
+def test_words_of_a_tight_ring(tmp_path: Path) -> None:
+    """Force, warmth with its limit, and which ring takes the load stand below the step."""
+    told = " ".join(_run(tmp_path, "bevel-box").output.split())
+    after = told[told.index("press on: front bearing") : told.index("put on: sleeve")]
+    assert "push on its inner ring, never through the balls" in after
+    assert "press with about 1800 N" in after  # by hand 1.84 kN: see tests/solve/test_pressing.py
+    assert "80 C at most" in after
+    assert "gloves; hold it home until it is cold, else it draws off" in after
+
+
+def test_ring_too_tight_for_heat_is_told(tmp_path: Path) -> None:
+    """33 um on 30 mm would take (33 + 15) / (0.012 x 30) = 133 C above the room: over 120 C."""
+    told = " ".join(_run(tmp_path, "bevel-box-tight-ring").output.split())
+    assert "not by heat alone: it would take" in told
+    assert "120 C is the most" in told
+
+
+def test_ring_that_ought_to_slide_is_not_pressed(tmp_path: Path) -> None:
+    """The quill's tail bearing has a spring behind it: it is eased, not pressed into its pocket."""
+    told = " ".join(_run(tmp_path, "quill").output.split())
+    assert "make it a sliding fit before it goes in" in told
+    assert "press in: tail bearing" not in told
+
+
 def test_closed_case_is_told_and_an_order_given() -> None:
     """A cluster that leaves neither way is told; it goes in whole, by an opening not drawn."""
     answer = order(OrderRequest(text("lay-shaft")))

@@ -15,7 +15,9 @@ from dryfit.quantities.finding import Place
 class Act(Enum):
     """What is done in a step."""
 
+    TAKE = "take"
     PUT = "put on"
+    ENTER = "put in"
     PRESS = "press on"
     HEAT = "fit hot"
     SCREW = "screw up"

@@ -118,7 +118,8 @@ def _inside(nest: Nest, taken: Taken) -> list[Step]:
     bodies = tuple(body for body in nest.bodies if body.name in taken.bodies)
     kept = {name: on for name, on in nest.sits.items() if {name, on} <= set(taken.bodies)}
     inner = build_up(Nest(bodies, nest.first, nest.last, sits=kept), [carrier])
-    first = Step(name=carrier, minutes=MINUTES[Act.PUT], undo=MINUTES[Act.PUT])
+    minutes = MINUTES[Act.PUT]
+    first = Step(name=carrier, act=Act.TAKE, minutes=minutes, undo=minutes)
     return [first, *(replace(s, after=s.after | {carrier}) for s in inner.steps)]
 
 
@@ -155,7 +156,7 @@ class _Glue:
     def _step(
         self, name: str, act: Act, taken: Taken, after: frozenset[str], ways: tuple[Way, ...]
     ) -> Step:
-        told = act if len(taken.bodies) == 1 else Act.PUT
+        told = act if len(taken.bodies) == 1 else Act.ENTER
         return Step(
             name=name,
             act=told,

@@ -37,12 +37,16 @@ class Growth:
         Growth of its tracks on the diameter [m].
     inner_grip, outer_grip
         Force along the line that moves a ring on its seat or in its pocket [N].
+    inner_pressure, outer_pressure
+        Between a ring and its seat or pocket [Pa].
     """
 
     inner: Array
     outer: Array
     inner_grip: Array
     outer_grip: Array
+    inner_pressure: Array
+    outer_pressure: Array
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +103,7 @@ def growth(rebuild: Rebuild, part: Bearing, around: Around, draws: Draws) -> Gro
     """
     if not isinstance(part.bore, Size) or not isinstance(part.outside, Size):
         nought = full(draws, 0.0)
-        return Growth(nought, nought, nought, nought)
+        return Growth(nought, nought, nought, nought, nought, nought)
     bore, outside = metres(part.bore), metres(part.outside)
     wall = TRACK * (outside - bore)
     inside, across = bore + wall, outside - wall
@@ -145,6 +149,8 @@ def growth(rebuild: Rebuild, part: Bearing, around: Around, draws: Draws) -> Gro
         pressed_in + length_change(across, steel, warm_in),
         _grip(held_on, bore, part, "inner_width", draws),
         _grip(held_in, outside, part, "outer_width", draws),
+        held_on,
+        held_in,
     )
 
 

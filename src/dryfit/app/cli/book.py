@@ -61,9 +61,9 @@ def sheet(
 ) -> None:
     """Make one sheet, filled in from FILE or a demo as far as is known.
 
-    KIND is strip-down, help, walk, record, readings or settings; the first four also without FILE,
-    empty. A strip-down --for bevel-drive, or any other start of `dryfit new`, is made for such a
-    unit. Without -o it is written beside FILE.
+    KIND is strip-down, help, walk, record, order, readings or settings; the first four also without
+    FILE, empty. A strip-down --for bevel-drive, or any other start of `dryfit new`, is made for
+    such a unit. Without -o it is written beside FILE.
     """
     from dryfit.app.usecases import begin, sheets
 

@@ -53,6 +53,41 @@ class Ticks:
 
 
 @dataclass(frozen=True, slots=True)
+class Step:
+    """A step of work behind a box to tick.
+
+    Attributes
+    ----------
+    number, text
+        Which it is, and what is done.
+    before
+        What can be done no more after it.
+    care, more
+        What to mind, and what else is to be said.
+    should, mark
+        Of a hold point: what it should read, and the unit in the corner of its box for a pencil.
+    hold
+        Whether it is one.
+    """
+
+    number: str
+    text: str
+    before: str = ""
+    care: tuple[str, ...] = ()
+    more: tuple[str, ...] = ()
+    should: str = ""
+    mark: str = ""
+    hold: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Steps:
+    """Steps one below the other; a hold point stands in a frame."""
+
+    steps: tuple[Step, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class Figure:
     """A figure below its name; `other` is the same in the other system."""
 
@@ -181,6 +216,7 @@ Block = (
     | Head
     | Points
     | Ticks
+    | Steps
     | Figures
     | Boxes
     | Sum

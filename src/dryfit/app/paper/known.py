@@ -6,6 +6,7 @@ from dataclasses import dataclass, field
 from dryfit.app.paper.blocks import Figure
 from dryfit.app.usecases.choose import ChooseAnswer
 from dryfit.app.usecases.opening import FindingAnswer
+from dryfit.app.usecases.order import OrderAnswer
 from dryfit.app.words.figures import Figures
 from dryfit.model.parts import Part
 from dryfit.model.rebuild import Rebuild
@@ -39,13 +40,14 @@ class Drawn:
 
 @dataclass(frozen=True)
 class Known:
-    """A unit, and its text."""
+    """A unit, and its text; `order` has no steps where they cannot be told."""
 
     text: str
     rebuild: Rebuild
     answer: ChooseAnswer
     show: Figures
     drawn: Drawn
+    order: OrderAnswer = OrderAnswer("", False, ())
 
     @property
     def unit(self) -> str:

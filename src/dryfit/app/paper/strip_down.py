@@ -14,6 +14,8 @@ from dryfit.app.paper.blocks import (
 )
 from dryfit.app.paper.checking import how_held
 from dryfit.app.paper.known import name_and_kind
+from dryfit.app.paper.ordering import strip_order
+from dryfit.app.usecases.order import OrderAnswer
 from dryfit.app.words.strip_down import BEFORE, DO_NOT_LOSE, EVERY, HARM, NOTE, PAIR
 from dryfit.ask.expect import USUAL_INSTRUMENT
 from dryfit.model.parts import Gasket, RetainingRing, ShimPack, ThrustWasher
@@ -26,10 +28,11 @@ BLANK_ROWS = 4
 """Lines for what is found and not written yet."""
 
 
-def strip_sheets(rebuild: Rebuild) -> tuple[Sheet, ...]:
+def strip_sheets(rebuild: Rebuild, apart: OrderAnswer | None = None) -> tuple[Sheet, ...]:
     """Write the strip-down sheets of a unit, of whatever is written of it."""
     lines = tuple(_line(rebuild, line) for line in rebuild.lines.values())
-    return (_before(rebuild), *(lines or (_any_line(),)), _rings(rebuild), _keep())
+    order = strip_order(apart) if apart else ()
+    return (_before(rebuild), *order, *(lines or (_any_line(),)), _rings(rebuild), _keep())
 
 
 def _before(rebuild: Rebuild) -> Sheet:

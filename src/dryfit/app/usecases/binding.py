@@ -8,6 +8,7 @@ from dryfit.app.paper.known import Drawn, Known
 from dryfit.app.paper.press import Imprint, cannot_be_set, pressed
 from dryfit.app.usecases.choose import answered, unread
 from dryfit.app.usecases.opening import FindingAnswer, Opened
+from dryfit.app.usecases.order import OrderAnswer, order_of, strip_of
 from dryfit.app.usecases.picture import Findings, picture
 from dryfit.app.words.figures import figures
 
@@ -39,17 +40,18 @@ def known_of(opened: Opened, draws: int | None = None) -> Known:
     answer = answered(opened, draws)
     show = figures("mm" if answer.system == "mm" else "inch", None)
     drawn = picture(opened) if answer.answered else Drawn(why=UNDRAWN)
-    return Known(opened.document.tree.text, opened.rebuild, answer, show, drawn)
+    return Known(opened.document.tree.text, opened.rebuild, answer, show, drawn, order_of(opened))
 
 
 UNDRAWN = "There is no drawing: the text has to be put right first."
 
 
-def unasked(opened: Opened) -> Known:
-    """Take what is written of a unit, and ask nothing of it."""
+def unasked(opened: Opened, *, strip: bool) -> Known:
+    """Take what is written of a unit, and how it comes apart if wanted; ask nothing else of it."""
     answer = replace(unread(opened), answered=not opened.stopped)
     show = figures(opened.system, None)
-    return Known(opened.document.tree.text, opened.rebuild, answer, show, Drawn())
+    order = strip_of(opened) if strip else OrderAnswer(opened.rebuild.title, False, ())
+    return Known(opened.document.tree.text, opened.rebuild, answer, show, Drawn(), order)
 
 
 def bound(

@@ -15,6 +15,7 @@ from dryfit.app.paper.checking import check_sheets
 from dryfit.app.paper.fitting import setting_sheets
 from dryfit.app.paper.front import cover, wanted
 from dryfit.app.paper.known import Known
+from dryfit.app.paper.ordering import order_sheets
 from dryfit.app.paper.press import Imprint, Paper
 from dryfit.app.paper.walking import walk_forms
 from dryfit.app.usecases.binding import BookAnswer, bound, known_of
@@ -50,6 +51,7 @@ def sheets_of(known: Known, findings: Findings) -> tuple[Sheet, ...]:
         *setting_sheets(known),
         *walk_forms(known, taken_alone=True),
         *walk_sheets(known),
+        *order_sheets(known),
         *check_sheets(known),
         *line_drawings(known),
         *size_and_part_sheets(known),

@@ -1,17 +1,19 @@
 """`order`: in which order a unit goes together, what each step hides, where builds stop."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from dryfit.app.usecases.opening import FindingAnswer, located, open_text
-from dryfit.app.usecases.order_job import LineOf, job_of, reading_of, unit_of
+from dryfit.app.usecases.opening import FindingAnswer, Opened, located, open_text
+from dryfit.app.usecases.order_job import LineOf, Unit, job_of, reading_of, unit_of
+from dryfit.app.usecases.order_presses import PressAnswer, presses
 from dryfit.model.rebuild import Rebuild
-from dryfit.plan.actions import Job, Pin, Wishes
+from dryfit.plan.actions import Act, Job, Pin, Step, Wishes
 from dryfit.plan.cautions import cautions
 from dryfit.plan.placing import turns
 from dryfit.plan.tangles import tangles
 from dryfit.plan.undoing import BEST, Comparison, Schedule, Stop, compare
 from dryfit.quantities import Finding
+from dryfit.solve.rings import INNER
 
 PATIENCE = (300, 1_000)
 """How many sets of steps of a size are kept: a unit of sixty steps takes some seconds."""
@@ -46,6 +48,8 @@ class StepAnswer:
         Of a check: steps that come off then, on average.
     words
         Of a check: the same in words.
+    presses
+        Tight rings that go home in it.
     """
 
     name: str
@@ -55,6 +59,7 @@ class StepAnswer:
     stops: float | None = None
     off: float | None = None
     words: str = ""
+    presses: tuple[PressAnswer, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -123,13 +128,26 @@ class OrderAnswer:
 
 def order(request: OrderRequest) -> OrderAnswer:
     """Find the order of a rebuild."""
-    opened = open_text(request.data)
+    return order_of(open_text(request.data), request.pins)
+
+
+def strip_of(opened: Opened) -> OrderAnswer:
+    """Say how each line comes apart, and no more; not even that where the text stops it."""
+    title = opened.rebuild.title
+    if opened.stopped:
+        return OrderAnswer(title, False, ())
+    lines = unit_of(opened.rebuild).lines
+    return OrderAnswer(title, False, located(opened, _locked(lines)), strip=_strip(lines))
+
+
+def order_of(opened: Opened, typed: Sequence[str] = ()) -> OrderAnswer:
+    """Find the order of a rebuild that was opened."""
     rebuild = opened.rebuild
     if opened.stopped:
         return OrderAnswer(rebuild.title, False, opened.findings)
     unit = unit_of(rebuild)
     lines = unit.lines
-    wishes, slips = _wishes(request.pins)
+    wishes, slips = _wishes(typed)
     job = job_of(unit, wishes)
     wrong = [*slips, *tangles(job)]
     told = [*_locked(lines), *_unread(rebuild, job), *wrong]
@@ -142,7 +160,7 @@ def order(request: OrderRequest) -> OrderAnswer:
         rebuild.title,
         True,
         findings,
-        _steps(job, lines, best),
+        _steps(job, unit, best),
         found.best.words,
         best.steps.stops[-1].words,
         _schedules(found),
@@ -206,28 +224,36 @@ def _schedules(found: Comparison) -> tuple[ScheduleAnswer, ...]:
     )
 
 
-def _steps(job: Job, lines: Sequence[LineOf], best: Schedule) -> tuple[StepAnswer, ...]:
+def _steps(job: Job, unit: Unit, best: Schedule) -> tuple[StepAnswer, ...]:
     """Say everything of each step, in the best order."""
     stops = {stop.check: stop for stop in best.steps.stops}
+    lines, tight = unit.lines, presses(unit, best.order)
     answers, done = [], list[str]()
     for turn in turns(job, best.order):
-        mind = [*([turn.no_return] if turn.no_return else []), *_mind(lines, turn.step.name, done)]
-        answers.append(
-            _with_stop(
-                StepAnswer(turn.step.name, turn.step.act.value, turn.hides, tuple(mind)),
-                stops.get(turn.step.name),
-            )
-        )
-        done.append(turn.step.name)
+        name = turn.step.name
+        mind = (*([turn.no_return] if turn.no_return else []), *_mind(lines, name, done))
+        own = tight.get(name, ())
+        bare = StepAnswer(name, _act(lines, turn.step, own), turn.hides, mind, presses=own)
+        answers.append(_with_stop(bare, stops.get(name)))
+        done.append(name)
     return tuple(answers)
+
+
+def _act(lines: Sequence[LineOf], step: Step, tight: tuple[PressAnswer, ...]) -> str:
+    """Say what is done in a step; of a group, into which case it goes."""
+    sides = {one.ring for one in tight if not one.sprung}
+    if step.act is Act.PUT and sides:
+        return Act.PRESS.value if INNER in sides else "press in"
+    for line in lines:
+        if step.act is Act.ENTER and step.name in line.built.inside and line.cases:
+            return f"into {' and '.join(line.cases)}"
+    return step.act.value
 
 
 def _with_stop(answer: StepAnswer, stop: Stop | None) -> StepAnswer:
     if stop is None:
         return answer
-    return StepAnswer(
-        answer.name, answer.act, answer.hides, answer.mind, stop.chance, stop.off, stop.words
-    )
+    return replace(answer, stops=stop.chance, off=stop.off, words=stop.words)
 
 
 def _mind(lines: Sequence[LineOf], name: str, done: Sequence[str]) -> tuple[str, ...]:

@@ -36,12 +36,15 @@ class LineOf:
         Its bodies, and how they go together.
     parts
         For each part the steps that put it on.
+    cases
+        Housings of the line, which all else goes into.
     """
 
     name: str
     nest: Nest
     built: BuildUp
     parts: Mapping[str, tuple[str, ...]]
+    cases: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -84,7 +87,8 @@ def _line(rebuild: Rebuild, rest: Resting) -> LineOf:
     for unit, inside in built.inside.items():
         for body in inside:
             parts[parts_of(solids)[body]] += (unit,)
-    return LineOf(rest.name, nest, built, {part: own for part, own in parts.items() if own})
+    on_steps = {part: own for part, own in parts.items() if own}
+    return LineOf(rest.name, nest, built, on_steps, tuple(cases))
 
 
 def job_of(unit: Unit, wishes: Wishes) -> Job:

@@ -10,6 +10,7 @@ from dryfit.app.paper.fitting import setting_sheets
 from dryfit.app.paper.front import noted
 from dryfit.app.paper.helping import help_sheet
 from dryfit.app.paper.known import Known
+from dryfit.app.paper.ordering import order_sheets
 from dryfit.app.paper.press import Imprint, Paper
 from dryfit.app.paper.record import record_sheets
 from dryfit.app.paper.strip_down import strip_sheets
@@ -52,7 +53,7 @@ def names() -> tuple[str, ...]:
 
 def needs_text(name: str) -> bool:
     """Tell whether a sheet is nothing without a document."""
-    return name in ("readings", "settings")
+    return name in ("order", "readings", "settings")
 
 
 def sheet(request: SheetRequest) -> BookAnswer:
@@ -62,7 +63,11 @@ def sheet(request: SheetRequest) -> BookAnswer:
         text = start(request.start)
     opened = open_text(text or start("blank"))
     asked = request.name != STRIP_DOWN and text is not None
-    known = known_of(opened, request.draws) if asked else unasked(opened)
+    known = (
+        known_of(opened, request.draws)
+        if asked
+        else unasked(opened, strip=request.text is not None)
+    )
     unit = opened.rebuild.title if text is not None else ""
     imprint = Imprint(unit, request.file, request.printed, request.paper)
     found = opened.findings if request.text is not None else ()
@@ -80,7 +85,11 @@ STRIP_DOWN = "strip-down"
 
 
 def _strip_down(known: Known | None) -> tuple[Sheet, ...]:
-    return strip_sheets(known.rebuild if known else Rebuild("mm"))
+    return strip_sheets(known.rebuild, known.order) if known else strip_sheets(Rebuild("mm"))
+
+
+def _order(known: Known | None) -> tuple[Sheet, ...]:
+    return order_sheets(known) if known else ()
 
 
 def _help(known: Known | None) -> tuple[Sheet, ...]:
@@ -99,6 +108,7 @@ SHEETS: dict[str, Callable[[Known | None], tuple[Sheet, ...]]] = {
     STRIP_DOWN: _strip_down,
     "help": _help,
     "walk": walk_forms,
+    "order": _order,
     "record": record_sheets,
     "readings": _readings,
     "settings": _settings,

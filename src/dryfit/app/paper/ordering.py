@@ -1,0 +1,104 @@
+"""The order of work: steps to tick, hold points with what they should read, and the strip."""
+
+from itertools import groupby
+
+from dryfit.app.paper.blocks import (
+    Block,
+    Care,
+    Head,
+    Notes,
+    Point,
+    Points,
+    Sheet,
+    Step,
+    Steps,
+    Table,
+    Text,
+    said,
+    sentence,
+)
+from dryfit.app.paper.known import Known
+from dryfit.app.usecases.answers import CheckAnswer
+from dryfit.app.usecases.order import OffAnswer, OrderAnswer, StepAnswer
+from dryfit.app.usecases.order_job import reading_of
+from dryfit.app.words.checks import should, what_read
+from dryfit.app.words.order import (
+    NOTE,
+    TRUST,
+    last_chance,
+    past_guess,
+    to_mind,
+    undoing_words,
+    what_done,
+    what_off,
+)
+from dryfit.app.words.states import state_words
+from dryfit.app.words.strip_down import HARM
+
+TITLE = "Order of assembly"
+
+
+def order_sheets(known: Known) -> tuple[Sheet, ...]:
+    """Write the order of assembly; none where it cannot be told."""
+    if not known.order.steps:
+        return ()
+    checks = {reading_of(check.name): check for check in known.answer.checks}
+    steps = tuple(
+        _step(number, step, checks.get(step.name), known)
+        for number, step in enumerate(known.order.steps, start=1)
+    )
+    blocks = (Steps(steps), *_open(known.order), *_undoing(known.order), Notes())
+    return (Sheet(TITLE, blocks, why=WHY),)
+
+
+WHY = "A frame is a hold point: go on when it reads as it should."
+
+
+def _undoing(answer: OrderAnswer) -> tuple[Block, ...]:
+    """Say what undoing is to be expected, of this order and of others."""
+    told = (Head("Undoing to be expected"), *said(undoing_words(answer), size=12))
+    if not answer.told_risks:
+        return told
+    rows = tuple((one.name, f"{one.steps:.1f}", f"{one.minutes:.0f}") for one in answer.schedules)
+    table = Table(("order", "steps", "minutes"), rows, (1, 0, 0), right=(1, 2))
+    return (*told, Text(TRUST, 11), table)
+
+
+def _open(answer: OrderAnswer) -> tuple[Block, ...]:
+    """Say what the shapes leave open."""
+    found = [one for one in answer.findings if one.code.startswith("plan.")]
+    points = [Points((Point(sentence(one.message)), Point(one.way_out, 1))) for one in found]
+    return (Head("What the shapes leave open"), *points) if points else ()
+
+
+def _step(number: int, step: StepAnswer, check: CheckAnswer | None, known: Known) -> Step:
+    words = (step.words,) if step.words else ()
+    plain = Step(str(number), what_done(step), last_chance(step), to_mind(step), words)
+    return plain if check is None else _hold(plain, check, known)
+
+
+def _hold(step: Step, check: CheckAnswer, known: Known) -> Step:
+    """Make a step a hold point: how it is read, and what it should read."""
+    told = should(check, known.show)
+    reads = f"should {told.verb} {told.typed}; nine times in ten {told.band}" if told else ""
+    how = f"{what_read(check)}; {state_words(known.rebuild, check.state)}"
+    mark = "N" if check.force else known.unit
+    more = (how, *step.more)
+    return Step(step.number, step.text, step.before, step.care, more, reads, mark, hold=True)
+
+
+def strip_order(answer: OrderAnswer) -> tuple[Sheet, ...]:
+    """Write how each line comes apart; none where that cannot be told."""
+    if not (answer.strip or answer.findings):
+        return ()
+    numbered = enumerate(answer.strip, start=1)
+    blocks: list[Block] = [Care(HARM[2])]
+    for line, taken in groupby(numbered, key=lambda one: one[1].line):
+        steps = tuple(_off(number, off) for number, off in taken)
+        blocks += [Head(line), Steps(steps)]
+    return (Sheet("Strip-down: in which order", (*blocks, *_open(answer), Notes()), why=NOTE),)
+
+
+def _off(number: int, off: OffAnswer) -> Step:
+    past = past_guess(off)
+    return Step(str(number), what_off(off), more=(past,) if past else ())

@@ -1,0 +1,46 @@
+"""Rings that go home tight, in words: who takes the load, how hard, how warm, what to mind."""
+
+from dryfit.app.usecases.order_presses import PressAnswer
+from dryfit.mechanics.press import HOTTEST_FILLED_RING, HOTTEST_RING
+from dryfit.quantities.rounding import two_figures
+from dryfit.solve.rings import INNER
+
+OPEN, FILLED = HOTTEST_RING - 273.15, HOTTEST_FILLED_RING - 273.15
+"""How warm a ring may be made, plain and open, or sealed, greased or with a plastic cage [C]."""
+
+GUARD = f"sealed, greased or with a plastic cage it may have {FILLED:.0f} C at most"
+
+HOT = "gloves; hold it home until it is cold, else it draws off"
+
+
+def press_words(one: PressAnswer) -> tuple[str, ...]:
+    """Say how a tight ring goes home, sentence by sentence.
+
+    >>> ring = PressAnswer("front", "inner ring", "shaft", "balls", 1827, 4134, 75)
+    >>> for told in press_words(ring):
+    ...     print(told)
+    'front' grips 'shaft': push on its inner ring, never through the balls
+    press with about 1800 N; from 4100 N on it is askew or seizes: stop
+    or warm it to about 75 C: gloves; hold it home until it is cold, else it draws off
+    """
+    grips = f"'{one.bearing}' grips '{one.host}'"
+    if one.sprung:
+        return (f"{grips}, and a spring is to move it: make it a sliding fit before it goes in",)
+    most = f"from {two_figures(one.most_n)} N on it is askew or seizes: stop"
+    return (
+        f"{grips}: push on its {one.ring}, never through the {one.rolls}",
+        f"press with about {two_figures(one.force_n)} N; {most}",
+        _warm(one),
+    )
+
+
+def _warm(one: PressAnswer) -> str:
+    """Say how warm it has to be to slip on, and whether it may."""
+    degrees = f"{one.warm_c:.0f} C"
+    if one.warm_c > OPEN:
+        return f"not by heat alone: it would take {degrees}, and {OPEN:.0f} C is the most"
+    if one.ring != INNER:
+        return f"or warm '{one.host}' to about {degrees}, the bearing cold: {HOT}"
+    if one.warm_c > FILLED:
+        return f"or, plain and open, warm it to about {degrees} ({GUARD}): {HOT}"
+    return f"or warm it to about {degrees}: {HOT}"
