@@ -127,10 +127,9 @@ def test_cup_and_cone_are_pressed_each_in_its_own_step() -> None:
         b"stops shaft going: nose, seat: 45.010 by micrometer, pocket: 84.975 by bore gauge}",
     )
     steps = order(OrderRequest(told)).steps
-    pressed = [step for step in steps if step.presses]
-    assert [step.name for step in pressed] == ["rear, cup", "rear, cone"]
-    assert {one.rolls for step in pressed for one in step.presses} == {"rollers"}
-    assert [step.act for step in pressed] == ["press in", "press on"]
+    pressed = [(step.name, step.act) for step in steps if step.presses]
+    assert pressed == [("rear, cup", "press in"), ("rear, cone", "press on")]
+    assert [one.rolls for step in steps for one in step.presses] == ["rollers", "rollers"]
 
 
 def test_words_of_a_tight_ring(tmp_path: Path) -> None:

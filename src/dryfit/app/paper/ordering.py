@@ -60,7 +60,9 @@ def _undoing(answer: OrderAnswer) -> tuple[Block, ...]:
     if not answer.told_risks:
         return told
     rows = tuple((one.name, f"{one.steps:.1f}", f"{one.minutes:.0f}") for one in answer.schedules)
-    table = Table(("order", "steps", "minutes"), rows, (1, 0, 0), right=(1, 2))
+    table = Table(
+        ("undoing to be expected with", "steps", "minutes"), rows, (1, 0, 0), right=(1, 2)
+    )
     return (*told, Text(TRUST, 11), table)
 
 
