@@ -65,6 +65,7 @@ def test_what_was_not_made_here_is_left_as_it_is(tmp_path: Path) -> None:
     ("words", "told"),
     [
         (("sheet", "poster"), f"no sheet 'poster'; there are: {', '.join(names())}"),
+        (("sheet",), f"say which sheet; there are: {', '.join(names())}"),
         (("sheet", "readings"), "name its FILE, or a demo"),
         (("sheet", "strip-down", "--for", "boat"), "no start for 'boat'; there are: bevel-drive"),
         (("sheet", "help", "--for", "blank"), "leave one of them out"),

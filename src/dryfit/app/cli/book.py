@@ -50,14 +50,19 @@ def book(file: Path, out: Path | None, paper: Any, replace: bool) -> None:
 
 
 @click.command()
-@click.argument("kind")
+@click.argument("kind", required=False)
 @click.argument("file", required=False, type=click.Path(path_type=Path))
 @click.option("--for", "start", metavar="START", help="Strip-down of such a unit, with no FILE.")
 @out
 @paper
 @replaces
 def sheet(
-    kind: str, file: Path | None, start: str | None, out: Path | None, paper: Any, replace: bool
+    kind: str | None,
+    file: Path | None,
+    start: str | None,
+    out: Path | None,
+    paper: Any,
+    replace: bool,
 ) -> None:
     """Make one sheet, filled in from FILE or a demo as far as is known.
 
@@ -67,9 +72,10 @@ def sheet(
     """
     from dryfit.app.usecases import begin, sheets
 
-    kind = kind.lower()
+    kind = (kind or "").lower()
     if kind not in sheets.names():
-        raise click.UsageError(f"no sheet '{kind}'; there are: {', '.join(sheets.names())}")
+        told = f"no sheet '{kind}'" if kind else "say which sheet"
+        raise click.UsageError(f"{told}; there are: {', '.join(sheets.names())}")
     if file is None and sheets.needs_text(kind):
         raise click.UsageError(f"'{kind}' is made for a unit: name its FILE, or a demo")
     if start is not None and (kind != sheets.STRIP_DOWN or file is not None):
