@@ -77,8 +77,12 @@ def pushed(
     --------
     See tests/ask/test_pushed.py.
 
-    >>> Pushed.__name__
-    'Pushed'
+    A unit in which nothing gives has no force against travel:
+
+    >>> from dryfit.model.rebuild import Rebuild
+    >>> need = FloatNeed("float", "float", of="shaft")
+    >>> pushed(Asking(Rebuild("mm")), need, {}, [50.0]) is None
+    True
     """
     side = asking.side_by_side(1 + len(pushes))
     thick = {part: full(side.draws, float(t)) for part, t in asking.with_fitted(packs).items()}

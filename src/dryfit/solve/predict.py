@@ -161,8 +161,12 @@ def laid_for(
     --------
     See tests/ask/test_pushed.py.
 
-    >>> laid_for.__name__
-    'laid_for'
+    >>> from dryfit.model.rebuild import FloatNeed
+    >>> from dryfit.solve.luck import NoLuck
+    >>> from dryfit.solve.sample import sample
+    >>> unit, need = Rebuild("mm"), FloatNeed("float", "float", of="shaft")
+    >>> laid_for(unit, need, sample(unit, NoLuck()), packs={}).net.gives
+    False
     """
     now = conditions(rebuild, state or asked.state, sample.draws)
     for part in parts_read(rebuild, asked):
