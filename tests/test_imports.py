@@ -47,6 +47,9 @@ LIBRARIES = {
     "PIL": {"store"},
     "yaml": {"document"},
     "click": {"app"},
+    "starlette": {"app"},
+    "uvicorn": {"app"},
+    "markupsafe": {"app"},
     "importlib": {"app"},
 }
 """The libraries dryfit needs or, as numba, is faster with, and `importlib`, which could hide an

@@ -30,7 +30,10 @@ from dryfit.document.syntax import MOST_DEPTH
 from dryfit.document.tree import Tree, read_tree
 from dryfit.quantities.finding import Finding, Place, stops
 
-__all__ = ["Edit", "Mention", "Mentions", "Spliced", "no_mentions", "splice"]
+__all__ = ["Act", "Edit", "Mention", "Mentions", "Spliced", "no_mentions", "splice"]
+
+
+Act = Literal["set", "add", "remove", "move", "rename"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,7 +59,7 @@ class Edit:
         The new number among its siblings, from 0 (`move`).
     """
 
-    act: Literal["set", "add", "remove", "move", "rename"]
+    act: Act
     place: Place
     seen: str | None = None
     typed: str | None = None

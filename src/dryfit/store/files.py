@@ -25,6 +25,21 @@ def write_whole(path: Path, data: bytes) -> None:
         beside.unlink(missing_ok=True)
 
 
+def write_secret(path: Path, text: str) -> None:
+    """Write a new file whole that only its owner may read."""
+    beside = path.with_name(f"{path.name}.{secrets.token_hex(4)}{UNFINISHED}")
+    try:
+        with open(beside, "x", encoding="ascii", opener=_for_owner) as file:
+            file.write(text)
+        settle(beside, path)
+    finally:
+        beside.unlink(missing_ok=True)
+
+
+def _for_owner(path: str, flags: int) -> int:
+    return os.open(path, flags, 0o600)
+
+
 def settle(beside: Path, path: Path) -> None:
     """Give a finished file its name, to stay."""
     beside.replace(path)

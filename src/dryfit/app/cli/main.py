@@ -12,6 +12,7 @@ from dryfit import __version__
 from dryfit.app.cli.book import book, sheet
 from dryfit.app.cli.drawings import check_place, draw, out, plot, replaces, write_walk
 from dryfit.app.cli.files import WRONG, give_up, no_folder, print_findings, read
+from dryfit.app.cli.open import open_
 
 if TYPE_CHECKING:
     from dryfit.app.usecases.choose import ChooseAnswer
@@ -258,6 +259,7 @@ cli.add_command(draw)
 cli.add_command(plot)
 cli.add_command(book)
 cli.add_command(sheet)
+cli.add_command(open_)
 
 
 def _sheet(answer: "ChooseAnswer", units: Any) -> str:

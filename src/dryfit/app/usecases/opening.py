@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from dryfit.document.read import Document, read_document
 from dryfit.model.rebuild import Rebuild, System
 from dryfit.model.rules import check
-from dryfit.quantities import Finding, stops
+from dryfit.quantities import Finding, Place, stops
 
 
 @dataclass(frozen=True)
@@ -25,6 +25,8 @@ class FindingAnswer:
         What is wrong, and what to do.
     excerpt
         The line with a mark under the spot.
+    place
+        The keys that lead there from the top of the text; a number counts along a list from 0.
     """
 
     code: str
@@ -34,6 +36,7 @@ class FindingAnswer:
     message: str
     way_out: str
     excerpt: str
+    place: Place = ()
 
 
 @dataclass(frozen=True)
@@ -93,6 +96,7 @@ def _answers(document: Document, found: tuple[Finding, ...]) -> tuple[FindingAns
             spotted.finding.message,
             spotted.finding.way_out,
             spotted.excerpt,
+            spotted.finding.place,
         )
         for spotted in document.located(found)
     )

@@ -1,0 +1,28 @@
+"""A page as HTML by its template, or as JSON: the same data either way."""
+
+import json
+from dataclasses import asdict
+from pathlib import Path
+
+from markupsafe import Markup
+from starlette.responses import HTMLResponse, Response
+
+from dryfit import __version__
+from dryfit.app.pages.asked import Asked, Page, path
+from dryfit.draw.environment import environment
+
+TEMPLATES = Path(__file__).parent / "templates"
+
+
+def shown(page: Page, asked: Asked, status: int = 200) -> Response:
+    """Show a page; as JSON where the address ends in `?as=json`."""
+    if asked.query.get("as") == "json":
+        told = json.dumps(asdict(page), ensure_ascii=False, default=str)
+        return Response(told, status, media_type="application/json")
+    return HTMLResponse(html(page, asked), status)
+
+
+def html(page: Page, asked: Asked) -> str:
+    """Fill in the template of a page."""
+    template = environment(TEMPLATES).get_template(page.template)
+    return template.render(page=page, light=asked.light, path=path, version=__version__, svg=Markup)

@@ -1,0 +1,168 @@
+"""The pages as an application of the web: addresses, forms, and what to say when it goes wrong."""
+
+from collections.abc import AsyncIterator, Awaitable, Callable
+from contextlib import asynccontextmanager
+from dataclasses import dataclass, replace
+from pathlib import Path
+from typing import Any
+
+from starlette.applications import Starlette
+from starlette.datastructures import UploadFile
+from starlette.exceptions import HTTPException
+from starlette.middleware import Middleware
+from starlette.requests import Request
+from starlette.responses import RedirectResponse, Response
+from starlette.routing import Mount, Route
+from starlette.staticfiles import StaticFiles
+
+from dryfit.app.pages import registry
+from dryfit.app.pages.asked import Asked, Done, File, Moved, PageOf, Refused
+from dryfit.app.pages.desk import Desk, Overtaken
+from dryfit.app.pages.guard import Guard, TooMuch
+from dryfit.app.pages.hand import Failed
+from dryfit.app.pages.light import light_of, remember
+from dryfit.app.pages.showing import shown
+from dryfit.app.pages.wrong import WrongPage
+from dryfit.quantities.finding import Finding
+from dryfit.store.opening import Store
+from dryfit.store.revisions import newest
+from dryfit.store.trouble import Trouble
+
+STATIC = Path(__file__).parent / "static"
+LONGEST_BOX = 1_500_000
+"""Bytes of one box: a whole text of a unit goes into one."""
+
+Handler = Callable[[Request], Awaitable[Response]]
+
+
+def site(store: Store, *, key: str, port: int, desk: Desk | None = None) -> Starlette:
+    """Make the application for a store, answering at a port of this machine."""
+    worker = desk or Desk()
+
+    @asynccontextmanager
+    async def open_desk(_app: Starlette) -> AsyncIterator[None]:
+        worker.warm()
+        yield
+        worker.close()
+
+    hosts = frozenset({f"127.0.0.1:{port}", f"localhost:{port}"})
+    app = Starlette(
+        routes=[
+            Mount("/static", StaticFiles(directory=STATIC)),
+            Route("/unit/{unit:int}/{rest:path}", _told(_unit_page), methods=["GET"]),
+            Route("/unit/{unit:int}/{name}", _told(_unit_act), methods=["POST"]),
+            Route("/{rest:path}", _told(_site_page), methods=["GET"]),
+            Route("/{name}", _told(_site_act), methods=["POST"]),
+        ],
+        middleware=[Middleware(Guard, hosts=hosts, key=key, cookie=f"dryfit-{port}")],
+        lifespan=open_desk,
+    )
+    app.state.store, app.state.desk = store, worker
+    return app
+
+
+def _asked(request: Request, at: str = "") -> Asked:
+    state, number = request.app.state, request.path_params.get("unit")
+    unit = None if number is None else newest(state.store, number)
+    query = dict(request.query_params)
+    return Asked(state.store, state.desk, unit, at, query, light=light_of(request.cookies))
+
+
+async def _unit_page(request: Request) -> Response:
+    name, at = _found(registry.UNIT_PAGES, request.path_params["rest"])
+    return await _page(registry.UNIT_PAGES[name], _asked(request, at))
+
+
+async def _site_page(request: Request) -> Response:
+    name, at = _found(registry.SITE_PAGES, request.path_params["rest"])
+    return await _page(registry.SITE_PAGES[name], _asked(request, at))
+
+
+async def _page(page: PageOf, asked: Asked, status: int = 200) -> Response:
+    answer = await page(asked)
+    if isinstance(answer, Moved):
+        return RedirectResponse(answer.to, 303)
+    if isinstance(answer, File):
+        keep = {"content-disposition": f'attachment; filename="{answer.keep_as}"'}
+        return Response(answer.data, 200, keep if answer.keep_as else {}, answer.media)
+    return shown(answer, asked, status)
+
+
+def _found(names: dict[str, PageOf], rest: str) -> tuple[str, str]:
+    """Part an address into the name of a page and what it is about."""
+    for name in sorted(names, key=len, reverse=True):
+        if rest == name or (name and rest.startswith(f"{name}/")):
+            return name, rest[len(name) + 1 :]
+    raise HTTPException(404)
+
+
+async def _unit_act(request: Request) -> Response:
+    return await _act(request, registry.UNIT_ACTS, registry.UNIT_PAGES, "measure")
+
+
+async def _site_act(request: Request) -> Response:
+    return await _act(request, registry.SITE_ACTS, registry.SITE_PAGES, "")
+
+
+async def _act(
+    request: Request, acts: dict[str, Any], pages: dict[str, PageOf], usual: str
+) -> Response:
+    name = request.path_params["name"]
+    if name not in acts:
+        raise HTTPException(404)
+    asked = await _with_form(request, _asked(request))
+    try:
+        done: Done = await acts[name](asked)
+    except Refused as refused:
+        slip = refused.slip
+        page = pages.get(asked.form.get("back", usual)) or pages[usual]
+        again = _asked(request).again(asked.form.get("at", ""), slip)
+        return await _page(page, again, 422 if slip.now is None else 409)
+    answer = RedirectResponse(done.to, 303)
+    remember(answer, asked.form.get("light"))
+    return answer
+
+
+async def _with_form(request: Request, asked: Asked) -> Asked:
+    async with request.form(max_part_size=LONGEST_BOX) as form:
+        fields = {n: v for n, v in form.items() if isinstance(v, str)}
+        files = {n: await v.read() for n, v in form.items() if isinstance(v, UploadFile)}
+    return replace(asked, form=fields, files=files)
+
+
+@dataclass(frozen=True)
+class _Wrong:
+    """How a thing that went wrong is told: status, code, message, way out."""
+
+    status: int
+    finding: Finding
+
+
+def _told(handler: Handler) -> Handler:
+    """Tell what goes wrong as a page with the way out; what was typed is in the page before it."""
+
+    async def telling(request: Request) -> Response:
+        try:
+            return await handler(request)
+        except (Trouble, TooMuch, Overtaken, Failed, HTTPException) as error:
+            wrong = _word(error)
+        state = request.app.state
+        asked = Asked(state.store, state.desk, light=light_of(request.cookies))
+        return shown(WrongPage.of(wrong.finding), asked, wrong.status)
+
+    return telling
+
+
+def _word(error: Exception) -> _Wrong:
+    if isinstance(error, Trouble):
+        return _Wrong(500, error.finding)
+    if isinstance(error, TooMuch):
+        message = f"that is more than the {error.most} MB that go here; nothing of it was kept"
+        return _Wrong(413, Finding("page.large", (), message, "bring in a smaller one"))
+    if isinstance(error, Overtaken):
+        message = "the text was changed while this was being worked out"
+        return _Wrong(409, Finding("page.overtaken", (), message, "load the page again"))
+    if isinstance(error, Failed):
+        message = f"dryfit broke while working this out ({error}); all that you typed is kept"
+        return _Wrong(500, Finding("page.broke", (), message, "undo the last change, or report it"))
+    return _Wrong(404, Finding("page.none", (), "there is no such page", "go to the first page"))
