@@ -15,6 +15,7 @@ from dryfit.document.characters import encode
 from dryfit.document.read import Document, read_document
 from dryfit.quantities.finding import Finding, Place
 from dryfit.store.opening import Store
+from dryfit.store.readings import export
 from dryfit.store.revisions import Revision
 
 if TYPE_CHECKING:
@@ -103,11 +104,16 @@ class Asked:
         """That text, read."""
         return read_document(self.data)
 
+    @cached_property
+    def with_readings(self) -> bytes:
+        """That text with the readings of the journal in it, as answers are to know them."""
+        return encode(export(self.store, self.revision.rebuild).text)
+
     async def work(self, name: str, *arguments: Any, pace: "Pace" = "quick") -> Any:
-        """Have something worked out for that text, see `desk.Desk.ask`."""
+        """Have something worked out for that text and its readings, see `desk.Desk.ask`."""
         kept = self.revision
         of = kept.rebuild, kept.number
-        return await self.desk.ask(name, self.data, *arguments, of=of, pace=pace)
+        return await self.desk.ask(name, self.with_readings, *arguments, of=of, pace=pace)
 
     def again(self, at: str, slip: Slip) -> "Asked":
         """Ask for the page that an act came from."""
