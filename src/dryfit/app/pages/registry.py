@@ -1,6 +1,6 @@
 """Which page and which act has which name in an address."""
 
-from dryfit.app.pages import copies, edits, first, measure
+from dryfit.app.pages import book, copies, edits, first, measure
 from dryfit.app.pages.asked import ActOf, PageOf
 
 SITE_PAGES: dict[str, PageOf] = {"": first.page, "copies": copies.page}
