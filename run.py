@@ -79,9 +79,9 @@ class Lock:
 
 
 LOCKS = {
-    "core": Lock("open, demo, dryfit", "numpy, Pillow, typst, ezdxf, Starlette", 71, 271),
-    "test": Lock("test, prove, package", "core, pytest, scipy, numba, mypy, Playwright", 202, 762),
-    "bench": Lock("bench", "core, scipy, numba, uncertainties, ortools", 206, 793),
+    "core": Lock("open, demo, dryfit", "numpy, Pillow, typst, ezdxf, Starlette", 71, 275),
+    "test": Lock("test, prove, package", "core, pytest, scipy, numba, mypy, Playwright", 254, 936),
+    "bench": Lock("bench", "core, scipy, numba, uncertainties, ortools", 207, 798),
 }
 
 

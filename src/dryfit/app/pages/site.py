@@ -2,7 +2,7 @@
 
 from collections.abc import AsyncIterator, Awaitable, Callable
 from contextlib import asynccontextmanager
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -16,14 +16,14 @@ from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
 
 from dryfit.app.pages import registry
-from dryfit.app.pages.asked import Asked, Done, File, Moved, PageOf, Refused
+from dryfit.app.pages.asked import Asked, Done, File, Moved, PageOf, Refused, Slip
 from dryfit.app.pages.desk import Desk, Overtaken
+from dryfit.app.pages.edits import place_in
 from dryfit.app.pages.guard import Guard, TooMuch
 from dryfit.app.pages.hand import Failed
 from dryfit.app.pages.light import light_of, remember
 from dryfit.app.pages.showing import shown
-from dryfit.app.pages.wrong import WrongPage
-from dryfit.quantities.finding import Finding
+from dryfit.app.pages.wrong import wrong_page
 from dryfit.store.opening import Store
 from dryfit.store.revisions import newest
 from dryfit.store.trouble import Trouble
@@ -55,6 +55,7 @@ def site(store: Store, *, key: str, port: int, desk: Desk | None = None) -> Star
             Route("/{name}", _told(_site_act), methods=["POST"]),
         ],
         middleware=[Middleware(Guard, hosts=hosts, key=key, cookie=f"dryfit-{port}")],
+        exception_handlers={Exception: _broke},
         lifespan=open_desk,
     )
     app.state.store, app.state.desk = store, worker
@@ -115,12 +116,15 @@ async def _act(
         done: Done = await acts[name](asked)
     except Refused as refused:
         slip = refused.slip
-        page = pages.get(asked.form.get("back", usual)) or pages[usual]
-        again = _asked(request).again(asked.form.get("at", ""), slip)
-        return await _page(page, again, 422 if slip.now is None else 409)
-    answer = RedirectResponse(done.to, 303)
-    remember(answer, asked.form.get("light"))
-    return answer
+    except Trouble as trouble:
+        slip = Slip(place_in(asked.form), asked.form, (trouble.finding,))
+    else:
+        answer = RedirectResponse(done.to, 303)
+        remember(answer, asked.form.get("light"))
+        return answer
+    page = pages.get(asked.form.get("back", usual)) or pages[usual]
+    again = _asked(request).again(asked.form.get("at", ""), slip)
+    return await _page(page, again, 422 if slip.now is None else 409)
 
 
 async def _with_form(request: Request, asked: Asked) -> Asked:
@@ -130,14 +134,6 @@ async def _with_form(request: Request, asked: Asked) -> Asked:
     return replace(asked, form=fields, files=files)
 
 
-@dataclass(frozen=True)
-class _Wrong:
-    """How a thing that went wrong is told: status, code, message, way out."""
-
-    status: int
-    finding: Finding
-
-
 def _told(handler: Handler) -> Handler:
     """Tell what goes wrong as a page with the way out; what was typed is in the page before it."""
 
@@ -145,24 +141,18 @@ def _told(handler: Handler) -> Handler:
         try:
             return await handler(request)
         except (Trouble, TooMuch, Overtaken, Failed, HTTPException) as error:
-            wrong = _word(error)
-        state = request.app.state
-        asked = Asked(state.store, state.desk, light=light_of(request.cookies))
-        return shown(WrongPage.of(wrong.finding), asked, wrong.status)
+            return _sorry(request, error)
 
     return telling
 
 
-def _word(error: Exception) -> _Wrong:
-    if isinstance(error, Trouble):
-        return _Wrong(500, error.finding)
-    if isinstance(error, TooMuch):
-        message = f"that is more than the {error.most} MB that go here; nothing of it was kept"
-        return _Wrong(413, Finding("page.large", (), message, "bring in a smaller one"))
-    if isinstance(error, Overtaken):
-        message = "the text was changed while this was being worked out"
-        return _Wrong(409, Finding("page.overtaken", (), message, "load the page again"))
-    if isinstance(error, Failed):
-        message = f"dryfit broke while working this out ({error}); all that you typed is kept"
-        return _Wrong(500, Finding("page.broke", (), message, "undo the last change, or report it"))
-    return _Wrong(404, Finding("page.none", (), "there is no such page", "go to the first page"))
+async def _broke(request: Request, error: Exception) -> Response:
+    """Tell even of what nobody thought of; the whole of it goes to the window dryfit runs in."""
+    return _sorry(request, error)
+
+
+def _sorry(request: Request, error: Exception) -> Response:
+    state = request.app.state
+    asked = Asked(state.store, state.desk, light=light_of(request.cookies))
+    page = wrong_page(error)
+    return shown(page, asked, page.status)
