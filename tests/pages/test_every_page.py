@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Iterator
+from itertools import pairwise
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
@@ -106,7 +107,7 @@ def test_one_thing_to_do_next(visitor: Visitor, path: str) -> None:
     levels = [int(level) for level in re.findall(r"<h([1-6])", told)]
     assert levels[0] == 1
     assert levels.count(1) >= 1
-    assert all(after - before <= 1 for before, after in zip(levels, levels[1:], strict=False))
+    assert all(after - before <= 1 for before, after in pairwise(levels))
 
 
 @pytest.mark.parametrize("path", PATHS)
