@@ -29,7 +29,7 @@ class HiddenAnswer:
     Attributes
     ----------
     mark
-        Its letter in the picture of the step.
+        Its letter in the picture of the step; empty where it is not marked there.
     face
         As the text has it: `case.joint`.
     line
@@ -100,6 +100,9 @@ class WorkAnswer:
     hidden: tuple[HiddenAnswer, ...] = ()
     no_return: tuple[NoReturnAnswer, ...] = ()
 
+
+MARKS = "abc"
+"""Letters of the largest faces that a step hides: so many are marked in its picture."""
 
 SPANNER = "spanner that fits"
 """For what is screwed where nothing tells how it is reached."""
@@ -260,15 +263,9 @@ def _hidden(
             gone.append(face)
     gone.sort(key=lambda face: face.radii[0] ** 2 - face.radii[1] ** 2)
     return tuple(
-        HiddenAnswer(_letter(n), face.name, line.name, round(face.at, 6), face.radii)
+        HiddenAnswer(MARKS[n : n + 1], face.name, line.name, round(face.at, 6), face.radii)
         for n, face in enumerate(gone)
     )
-
-
-def _letter(number: int) -> str:
-    """Give the n-th small letter; after z, aa."""
-    rest, last = divmod(number, 26)
-    return (_letter(rest - 1) if rest else "") + chr(ord("a") + last)
 
 
 def _no_return(unit: Unit, job: Job, turn: Turn, puts: tuple[str, ...]) -> Iterator[NoReturnAnswer]:

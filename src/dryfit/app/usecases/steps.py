@@ -26,9 +26,6 @@ from dryfit.shape.bands import is_shaft
 from dryfit.shape.cells import Solid
 from dryfit.shape.kinds import built
 
-MARKED = 3
-"""So many faces that a step hides are marked in its picture, the largest; words tell them all."""
-
 NUMBERED = 5
 """So many parts that go on in one step are numbered in its picture; of more only the first."""
 
@@ -133,11 +130,11 @@ def _of(solids: Iterable[Solid]) -> Iterator[tuple[str, Solid]]:
 
 
 def _bodies(solids: Iterable[Solid]) -> Iterator[tuple[str, Solid]]:
-    """Give each body as a solid by its own name."""
+    """Give each body as a solid by its own name, laid once for all pictures."""
     found: dict[str, Solid] = {}
     for body, own in _of(solids):
         before = found[body].cells if body in found else ()
-        found[body] = replace(own, part=body, cells=(*before, *own.cells))
+        found[body] = replace(own, part=body, cells=(*before, *own.laid), place=0.0)
     yield from found.items()
 
 
@@ -146,7 +143,7 @@ def step_drawn(stage: Stage, number: int, *, told: bool = True) -> Drawing:
     step = stage.order.steps[number - 1]
     work = step.work
     lit = work.puts if work.puts else () if step.act == "read" else work.about
-    words = picture_words(number, step, MARKED) if told else ()
+    words = picture_words(number, step) if told else ()
     scene = _Scene(work.line, work.there, lit, lit or work.about, words)
     return _drawn(stage, scene, work.side, work.hidden, off=False)
 
@@ -185,7 +182,7 @@ def _drawn(
         end = "" if side == "outside" else side
         way = Way(lit[0], end, crossing=scene.line == crossing, off=off)
     named = scene.named if len(scene.named) <= NUMBERED else scene.named[:1]
-    marks = (Mark(h.mark, h.at_mm, h.radii_mm, h.line == crossing) for h in hidden[:MARKED])
+    marks = (Mark(h.mark, h.at_mm, h.radii_mm, h.line == crossing) for h in hidden if h.mark)
     return step_picture(
         Moment(
             scene.words[0] if scene.words else scene.line,
@@ -204,14 +201,17 @@ def _drawn(
 
 
 def _on_bench(stage: Stage, scene: _Scene) -> tuple[str, ...]:
-    """Name all that goes into what is put together on the bench; nothing at the case itself."""
+    """Name all that goes into what is put together on the bench; nothing at the case itself.
+
+    A part by itself is drawn as large as it is on its line.
+    """
     there = {*scene.there}
     if not there or there & stage.cases:
         return ()
     puts = (step.work.puts for step in stage.order.steps)
     whole = next((one for one in puts if len(one) > 1 and there <= {*one}), None)
     alone = there == {*scene.named} and bool(stage.cases)
-    return whole or (scene.there if alone else ())
+    return whole or (tuple(stage.bodies[scene.line]) if alone else ())
 
 
 def _seen(stage: Stage, line: str, bench: tuple[str, ...]) -> tuple[View, Extent]:

@@ -91,7 +91,9 @@ def last_sight(step: StepAnswer) -> str:
     >>> last_sight(StepAnswer("cover", "put on", (), (), work=WorkAnswer(hidden=(joint,))))
     "last chance to see: (a) 'case.joint'"
     """
-    faces = ", ".join(f"({one.mark}) '{one.face}'" for one in step.work.hidden)
+    faces = ", ".join(
+        f"({one.mark}) '{one.face}'" if one.mark else f"'{one.face}'" for one in step.work.hidden
+    )
     return f"last chance to see: {faces}" if faces else ""
 
 
@@ -177,14 +179,15 @@ def to_note(off: OffAnswer) -> tuple[str, ...]:
     return tuple(f"note: {NOTE_BY_KIND[kind]}" for kind in dict.fromkeys(off.kinds))
 
 
-def picture_words(number: int, step: StepAnswer, most: int) -> tuple[str, ...]:
+def picture_words(number: int, step: StepAnswer) -> tuple[str, ...]:
     """Say below the picture of a step what is done in it, and which faces are marked.
 
-    >>> picture_words(3, StepAnswer("cover", "put on", (), ()), 3)
+    >>> picture_words(3, StepAnswer("cover", "put on", (), ()))
     ('3  put on: cover',)
     """
     by = f", from {step.work.side}" if step.work.side else ""
-    faces = (f"{one.mark}  hides {one.face}: look at it first" for one in step.work.hidden[:most])
+    marked = (one for one in step.work.hidden if one.mark)
+    faces = (f"{one.mark}  hides {one.face}: look at it first" for one in marked)
     return (f"{number}  {what_done(step)}{by}", *faces)
 
 
@@ -192,6 +195,6 @@ def picture_off(number: int, off: OffAnswer) -> str:
     """Say below the picture of a turn of the strip what comes off, and which way.
 
     >>> picture_off(1, OffAnswer("shaft", ("cover",), "to cover", ()))
-    '1  off: cover, to cover'
+    "1  off: 'cover', to cover"
     """
-    return f"{number}  off: {', '.join(off.parts)}, {off.way}"
+    return f"{number}  off: {what_off(off)}"
