@@ -8,8 +8,8 @@ from dataclasses import dataclass, field
 from itertools import takewhile
 
 from dryfit.app.usecases.order_job import LineOf, Unit, screws_of
+from dryfit.app.usecases.order_means import check_read, tools_of, torque_of
 from dryfit.app.usecases.order_presses import PressAnswer
-from dryfit.app.usecases.order_tools import check_read, tools_of, torque_of
 from dryfit.model.parts import Gasket, Nut, Ring, Seal
 from dryfit.model.rebuild import Thickness
 from dryfit.plan.actions import Act, Job, Step
@@ -160,6 +160,8 @@ def _work(
         own = (n for n in site.unit.lines if any(body in n.nest.at for body in about))
         name = next((n.name for n in own), "")
         whole = _read_on(site, about)
+        if step.act is Act.ENTER:
+            about = tuple(body for body in about if body not in whole[:1])
         return WorkAnswer(name, (), about, whole, "", tools, torque, (), no_return)
     before = {body: list(site.with_it(body)) for body in line.nest.at}
     there = _put(site, step, puts)
