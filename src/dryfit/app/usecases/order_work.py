@@ -194,6 +194,8 @@ def _put(site: _Site, step: Step, puts: tuple[str, ...]) -> list[str]:
 def _about(unit: Unit, step: Step) -> tuple[str, ...]:
     """Name the bodies that a step is done to or read on, in which nothing goes on."""
     bodies = [body for line in unit.lines for body in line.nest.at]
+    if step.act is Act.OTHER:
+        return ()
     if not step.reads:
         return tuple(body for body in dict.fromkeys(bodies) if body in step.after)
     check = check_read(unit.rebuild, step)
@@ -232,7 +234,7 @@ def _comes_by(
     """Say from which side something comes, and with which spanner it is reached."""
     taken = next((t.way for t in line.built.strip.taken if t.bodies == puts), "")
     open_ = [way.name for way in job.ways(step) if not way.shut_by & done]
-    known = [one for one in open_ if one.partition(", ")[0] in (*line.nest.ways, "outwards")]
+    known = [one for one in open_ if one.startswith(("to ", "out"))]
     known.sort(key=lambda one: one.partition(", ")[0] != taken)
     if not known:
         return "", ()
@@ -245,10 +247,10 @@ def _comes_by(
 def side_of(way: str) -> str:
     """Say from where something comes that leaves by a way.
 
-    >>> side_of("to cover"), side_of("outwards")
-    ('cover', 'outside')
+    >>> side_of("to cover"), side_of("outwards"), side_of("out of the opening")
+    ('cover', 'outside', 'the opening')
     """
-    return "outside" if way == "outwards" else way.removeprefix("to ")
+    return "outside" if way == "outwards" else way.removeprefix("to ").removeprefix("out of ")
 
 
 def _hidden(

@@ -13,7 +13,7 @@ from dryfit.app.usecases.drawing_views import thin_lines, views
 from dryfit.app.usecases.lying import Lying, lying
 from dryfit.app.usecases.opening import Opened, located, open_text
 from dryfit.app.usecases.order import OrderAnswer, order_of
-from dryfit.app.usecases.order_work import HiddenAnswer
+from dryfit.app.usecases.order_work import HiddenAnswer, side_of
 from dryfit.app.words.order import picture_off, picture_words
 from dryfit.draw.paper import Drawing
 from dryfit.draw.section_lines import Extent, angles_of, extent_of
@@ -153,8 +153,7 @@ def off_drawn(stage: Stage, number: int, *, told: bool = True) -> Drawing:
     off = stage.order.strip[number - 1]
     words = (picture_off(number, off),) if told else ()
     scene = _Scene(off.line, off.there, off.parts, off.parts, words)
-    side = "outside" if off.way == "outwards" else off.way.removeprefix("to ")
-    return _drawn(stage, scene, side, (), off=True)
+    return _drawn(stage, scene, side_of(off.way), (), off=True)
 
 
 @dataclass(frozen=True)
@@ -177,10 +176,6 @@ def _drawn(
     crossing = view.crossing.line.name if view.crossing else ""
     on = {n for line in (view.line.name, crossing) for n in stage.bodies.get(line, ())}
     lit = [body for body in scene.lit if body in on]
-    way = None
-    if side and lit:
-        end = "" if side == "outside" else side
-        way = Way(lit[0], end, crossing=scene.line == crossing, off=off)
     named = scene.named if len(scene.named) <= NUMBERED else scene.named[:1]
     marks = (Mark(h.mark, h.at_mm, h.radii_mm, h.line == crossing) for h in hidden if h.mark)
     return step_picture(
@@ -194,10 +189,17 @@ def _drawn(
             frozenset(lit),
             {body: stage.numbers[body] for body in named if body in stage.numbers},
             tuple(marks),
-            way,
+            _way(view, scene.line, lit[0], side, off=off) if side and lit else None,
             scene.words,
         )
     )
+
+
+def _way(view: View, line: str, body: str, side: str, *, off: bool) -> Way:
+    """Say which way a body goes: from an end of its line, else from outside."""
+    crosses = view.crossing is not None and view.crossing.line.name == line
+    own = view.crossing.line if view.crossing is not None and crosses else view.line
+    return Way(body, side if side in (own.first, own.last) else "", crossing=crosses, off=off)
 
 
 def _on_bench(stage: Stage, scene: _Scene) -> tuple[str, ...]:
