@@ -80,7 +80,7 @@ def test_wish_that_cannot_be_is_told(tmp_path: Path, pins: list[str], told: str)
     ("name", "carrier", "case"),
     [
         ("headstock", "spindle", "case"),  # dressed with piece and cone, in from the nose
-        ("bevel-box", "wheel shaft", "case"),  # wheel too large for either bore: in as it is
+        ("bevel-box", "wheel shaft", "case"),  # with its inner bearing; the wheel follows
         ("quill", "spindle", "quill"),  # both bearings and nut on it, then in from the nose
     ],
 )
@@ -158,7 +158,8 @@ def test_ring_that_ought_to_slide_is_not_pressed(tmp_path: Path) -> None:
 
 def test_closed_case_is_told_and_an_order_given() -> None:
     """A cluster that leaves neither way is told; it goes in whole, by an opening not drawn."""
-    answer = order(OrderRequest(text("lay-shaft")))
+    closed = text("lay-shaft").replace(b", opening: {front face to rear face: 3}", b"")
+    answer = order(OrderRequest(closed))
     assert answer.answered
     notes = [found.message for found in answer.findings if found.code == "plan.no way"]
     assert notes[0].startswith("'cluster' does not come off along 'lay-shaft'")

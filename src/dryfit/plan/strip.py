@@ -4,6 +4,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from dryfit.plan.bodies import Level
+from dryfit.plan.doors import too_small
 from dryfit.plan.masks import bits
 from dryfit.plan.nest import Nest
 
@@ -108,7 +109,7 @@ def _singles(nest: Nest, there: int, fixed: int, *, typed: bool, riding: bool) -
 def _groups(nest: Nest, there: int, fixed: int, *, typed: bool, riding: bool) -> Iterator[Off]:
     """List the groups that leave one way and leave something behind."""
     for n in bits(there & ~fixed):
-        for number, way in enumerate(nest.ways):
+        for number, way in enumerate(nest.every_way):
             group = nest.unit(1 << n, number, there, typed=typed, riding=riding)
             if not group & fixed and group != there:
                 past = 0
@@ -123,12 +124,12 @@ def _needs(nest: Nest, there: int, fixed: int) -> dict[str, str]:
 
 
 def _need(nest: Nest, number: int, there: int) -> str:
-    told = []
+    told: dict[str, str] = {}
     for way, move in enumerate(nest.moves[number]):
         others = move.stops & there & ~(1 << number)
-        stops = [(nest.bodies[n].name, _how(nest, number, way, n)) for n in bits(others)]
-        told.append(f"{move.way}: " + ", ".join(f"'{name}'{how}" for name, how in stops))
-    return "; ".join(told)
+        stops = [f"'{nest.bodies[n].name}'{_how(nest, number, way, n)}" for n in bits(others)]
+        told.setdefault(move.way, f"{move.way}: {', '.join(stops)}")
+    return "; ".join(told.values())
 
 
 HOW = {Level.SCREW: " (to be unscrewed)", Level.SNAP: " (to be sprung)"}
@@ -138,4 +139,8 @@ HOW = {Level.SCREW: " (to be unscrewed)", Level.SNAP: " (to be sprung)"}
 def _how(nest: Nest, number: int, way: int, other: int) -> str:
     if nest.bodies[number].outwards:
         return ""
-    return HOW.get(Level(nest.levels[way][number, other]), "")
+    if way < len(nest.ways):
+        return HOW.get(Level(nest.levels[way][number, other]), "")
+    move = nest.moves[number][way]
+    door = next(door for door in nest.doors if door.way == move.way)
+    return too_small(nest.cells, number, door) if other == nest.at[door.host] else ""

@@ -184,7 +184,10 @@ def _wishes(typed: Sequence[str]) -> tuple[Wishes, list[Finding]]:
 
 def _locked(lines: Sequence[LineOf]) -> list[Finding]:
     """Tell bodies that come off no way."""
-    way_out = "it goes in by an opening that the line does not show, or a diameter is a slip"
+    way_out = (
+        "measure the diameters named; or write how it gets in: opening: or split along: on the "
+        "case, gears put on: on a shaft whose wheel comes off"
+    )
     found = []
     for line in lines:
         for name, need in line.built.strip.locked.items():
