@@ -6,7 +6,7 @@ Reading order: what is drawn finer than it is, bodies by kind of part, threads, 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
-from dryfit.plan.bodies import ALL_ROUND, SAME, Body, Level, Stretch, keyed
+from dryfit.plan.bodies import ALL_ROUND, FAR, SAME, Body, Level, Stretch, keyed
 from dryfit.plan.seats import seats
 from dryfit.shape.cells import Cell, Guess, Solid, What
 
@@ -113,8 +113,11 @@ BETWEEN = frozenset({What.SHIM, What.GASKET})
 
 def _stretch(cell: Cell, part: str) -> Stretch:
     thread = f"{part} {cell.first:.3f}" if cell.what is What.THREAD else ""
+    floor = cell.what is What.KEY  # nothing passes below that
     unsure = (
-        _off(cell.inner) if Guess.INNER in cell.guess and max(cell.inner) > 0 else 0.0,
+        _off(cell.inner)
+        if Guess.INNER in cell.guess and max(cell.inner) > 0 and not floor
+        else 0.0,
         _off(cell.outer) if Guess.OUTER in cell.guess else 0.0,
     )
     return Stretch(cell.first, cell.last, cell.inner, cell.outer, thread=thread, unsure=unsure)
@@ -200,6 +203,7 @@ def _touching(cell: Stretch, other: Stretch, deep: float) -> bool:
 def _threaded(bodies: list[Body], name: str, deep: float) -> list[Body]:
     """Give what is screwed the thread it lies on or in, and a core that passes nothing else."""
     (own,) = (body for body in bodies if body.name == name)
+    deep = max(deep, _loose(bodies, own))
     host, thread = _thread_under(bodies, own, deep)
     if not host:
         return bodies
@@ -214,6 +218,24 @@ def _threaded(bodies: list[Body], name: str, deep: float) -> list[Body]:
     marked = _marked(host, own, thread, deep)
     other = {name: replace(own, cells=cells), host.name: marked}
     return [other.get(body.name, body) for body in bodies]
+
+
+LOOSE = 5.0
+"""A nut whose thread is drawn no further from anything is screwed on that all the same [mm]."""
+
+
+def _loose(bodies: Iterable[Body], own: Body) -> float:
+    """Say how far what is screwed is drawn from what lies next to it, within it or round it."""
+    gaps = [
+        max(min(mine.inner) - max(cell.outer), min(cell.inner) - max(mine.outer))
+        for body in bodies
+        if body is not own
+        for cell in body.cells
+        for mine in own.cells
+        if min(cell.last, mine.last) - max(cell.first, mine.first) > SAME
+    ]
+    least = min((gap for gap in gaps if gap >= 0), default=FAR)
+    return least + SAME if least < LOOSE else 0.0
 
 
 def _marked(host: Body, own: Body, thread: str, deep: float) -> Body:

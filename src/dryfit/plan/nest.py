@@ -96,6 +96,11 @@ class Nest:
         """All stretches where they lie."""
         return cells_of([body.cells for body in self.bodies], threads_of(self.bodies))
 
+    @cached_property
+    def typed_cells(self) -> Cells:
+        """The same with sides that somebody typed alone."""
+        return cells_of([b.cells for b in self.bodies], threads_of(self.bodies), typed=True)
+
     @property
     def ways(self) -> tuple[str, str]:
         """Both ways along the line in words, towards the last end first."""
@@ -170,6 +175,7 @@ class Nest:
         toward: str,
         *,
         angles: int = ALL_ROUND,
+        typed: bool = False,
     ) -> int:
         """Give the bodies in the way of a ring that is brought in from an end, or from outside.
 
@@ -181,8 +187,10 @@ class Nest:
             The way from there to where it comes from: one of `ways`, or "outwards".
         angles
             Classes of angles in which it is.
+        typed
+            Whether only sides count that somebody typed.
         """
-        cells = self.cells
+        cells = self.typed_cells if typed else self.cells
         low, high = cells.inner.min(axis=1), cells.outer.max(axis=1)
         across = np.minimum(high, radii[1]) - np.maximum(low, radii[0]) > SAME
         along = np.minimum(cells.last, span[1]) - np.maximum(cells.first, span[0]) > NIP
@@ -246,14 +254,22 @@ class Nest:
                 return group
             group = grown
 
+    def screwed_to(self, number: int) -> int:
+        """Give the other bodies that bear a thread of one."""
+        own = {cell.thread for cell in self.bodies[number].cells} - {""}
+        bearing = (n for n, b in enumerate(self.bodies) if own & {c.thread for c in b.cells})
+        return sum(1 << n for n in bearing if n != number)
+
     def stops(self, number: int, way: int, *, typed: bool) -> int:
         """Give what stops a body one of the ways by which several may leave as one.
 
-        Everything stops half of a case: it is lifted off alone.
+        Everything stops half of a case: it is lifted off alone. A key stays in its shaft.
         """
         held, outwards = self._held(number), self.bodies[number].outwards
         if outwards and outwards != ALL_ROUND:
             return self.full
+        if outwards:
+            held |= self.mask(name for name in [self.sits.get(self.bodies[number].name)] if name)
         if way >= len(self.ways):
             door = self.doors[way - len(self.ways)]
             met = across(self.cells, number, self.at[door.host], door)

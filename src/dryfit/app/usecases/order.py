@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from dryfit.app.usecases.opening import FindingAnswer, Opened, located, open_text
 from dryfit.app.usecases.order_job import LineOf, Unit, job_of, reading_of, unit_of
 from dryfit.app.usecases.order_presses import PressAnswer, presses
+from dryfit.app.usecases.order_tools import no_spanner, shut_nuts, trial, under_rings
 from dryfit.model.rebuild import Rebuild
 from dryfit.plan.actions import Act, Job, Pin, Step, Wishes
 from dryfit.plan.cautions import cautions
@@ -39,7 +40,7 @@ class StepAnswer:
     name, act
         The step and what is done in it.
     hides
-        Checks and services for which it is the last chance before.
+        Checks, services and nuts to tighten for which it is the last chance before.
     mind
         What to mind, among them what is spoiled by taking off.
     stops
@@ -150,12 +151,19 @@ def order_of(opened: Opened, typed: Sequence[str] = ()) -> OrderAnswer:
     wishes, slips = _wishes(typed)
     job = job_of(unit, wishes)
     wrong = [*slips, *tangles(job)]
-    told = [*_locked(lines), *_unread(rebuild, job), *wrong]
-    findings = (*opened.findings, *located(opened, told))
+    told = [
+        *(lap for line in lines for lap in line.laps),
+        *_locked(lines),
+        *_unread(rebuild, job),
+        *wrong,
+    ]
     if wrong:
+        findings = (*opened.findings, *located(opened, told))
         return OrderAnswer(rebuild.title, False, findings, strip=_strip(lines))
     found = compare(job, widths=PATIENCE)
     best = next(one for one in found.schedules if one.name == BEST)
+    told += no_spanner(unit, best.order)
+    findings = (*opened.findings, *located(opened, told))
     return OrderAnswer(
         rebuild.title,
         True,
@@ -230,13 +238,15 @@ def _schedules(found: Comparison) -> tuple[ScheduleAnswer, ...]:
 def _steps(job: Job, unit: Unit, best: Schedule) -> tuple[StepAnswer, ...]:
     """Say everything of each step, in the best order."""
     stops = {stop.check: stop for stop in best.steps.stops}
-    lines, tight = unit.lines, presses(unit, best.order)
+    lines, tight, shut = unit.lines, presses(unit, best.order), shut_nuts(unit, best.order)
     answers, done = [], list[str]()
     for turn in turns(job, best.order):
         name = turn.step.name
         mind = (*([turn.no_return] if turn.no_return else []), *_mind(lines, name, done))
+        mind += (*trial(unit, name, done), *(t for n in lines for t in under_rings(n, name, done)))
         own = tight.get(name, ())
-        bare = StepAnswer(name, _act(lines, turn.step, own), turn.hides, mind, presses=own)
+        hides = (*(f"tighten {nut}" for nut in shut.get(name, ())), *turn.hides)
+        bare = StepAnswer(name, _act(lines, turn.step, own), hides, mind, presses=own)
         answers.append(_with_stop(bare, stops.get(name)))
         done.append(name)
     return tuple(answers)

@@ -1,6 +1,7 @@
 """The bodies of a line as the order sees them: what comes apart, and ways in beside the line."""
 
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 
 from dryfit.mechanics.threads import thread_size
 from dryfit.model.lands import OPENING
@@ -10,7 +11,9 @@ from dryfit.plan.bodies import Body
 from dryfit.plan.doors import Door
 from dryfit.plan.from_shapes import DEEP, Apart, bodies_of, parts_of, seats_of, upper
 from dryfit.plan.nest import Nest
+from dryfit.quantities import Finding
 from dryfit.shape.kinds import built
+from dryfit.shape.measures import overlap_findings
 from dryfit.shape.resting import Resting
 from dryfit.shape.scene import Scene
 
@@ -18,8 +21,30 @@ OUT, PARTED = "out of the opening", "out of the lower half"
 """Ways through doors as they are told."""
 
 
-def nest_of(rebuild: Rebuild, rest: Resting) -> tuple[Nest, Mapping[str, str], tuple[str, ...]]:
-    """Give the bodies of a line, the part that each is of, and its cases."""
+@dataclass(frozen=True)
+class Laid:
+    """A line as bodies.
+
+    Attributes
+    ----------
+    nest
+        The bodies.
+    parts
+        The part that each is of.
+    cases
+        Housings, which stay.
+    laps
+        Parts that are in one place, as findings.
+    """
+
+    nest: Nest
+    parts: Mapping[str, str]
+    cases: tuple[str, ...]
+    laps: tuple[Finding, ...]
+
+
+def laid_out(rebuild: Rebuild, rest: Resting) -> Laid:
+    """Lay the bodies of a line out."""
     scene = built(rebuild, rest)
     solids, apart = scene.solids(), apart_of(rebuild, rest)
     bodies = bodies_of(solids, apart)
@@ -32,7 +57,7 @@ def nest_of(rebuild: Rebuild, rest: Resting) -> tuple[Nest, Mapping[str, str], t
         sits=seats_of(solids, bodies),
         doors=tuple(door for case in cases for door in _doors(scene, case, apart, bodies)),
     )
-    return nest, parts_of(solids, apart), cases
+    return Laid(nest, parts_of(solids, apart), cases, overlap_findings(solids))
 
 
 def apart_of(rebuild: Rebuild, rest: Resting) -> Apart:

@@ -4,7 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from dryfit.app.usecases.lying import lying
-from dryfit.app.usecases.order_bodies import nest_of
+from dryfit.app.usecases.order_bodies import laid_out
 from dryfit.ask.asking import Asking, usual_draws
 from dryfit.ask.looks import Looks
 from dryfit.ask.slopes import lacking_or_none
@@ -16,6 +16,7 @@ from dryfit.plan.checks import Asked, read_in, service
 from dryfit.plan.nest import Nest
 from dryfit.plan.risks import risks_of
 from dryfit.plan.tangles import tangles
+from dryfit.quantities import Finding
 from dryfit.shape.resting import Resting
 from dryfit.solve.benchtop import NoAnswer
 from dryfit.solve.luck import NoLuck
@@ -37,6 +38,8 @@ class LineOf:
         For each part the steps that put it on.
     cases
         Housings of the line, which all else goes into.
+    laps
+        Parts that are in one place, as findings.
     """
 
     name: str
@@ -44,6 +47,13 @@ class LineOf:
     built: BuildUp
     parts: Mapping[str, tuple[str, ...]]
     cases: tuple[str, ...] = ()
+    laps: tuple[Finding, ...] = ()
+
+    @property
+    def moved(self) -> frozenset[str]:
+        """Bodies that are put on; all others stay where they are."""
+        strip = self.built.strip
+        return frozenset(n for taken in strip.taken for n in taken.bodies) | {*strip.locked}
 
 
 @dataclass(frozen=True)
@@ -74,8 +84,8 @@ def unit_of(rebuild: Rebuild) -> Unit:
 
 
 def _line(rebuild: Rebuild, rest: Resting) -> LineOf:
-    nest, parted, cases = nest_of(rebuild, rest)
-    built = build_up(nest, cases)
+    laid = laid_out(rebuild, rest)
+    built, parted = build_up(laid.nest, laid.cases), laid.parts
     names = {step.name for step in built.steps}
     parts: dict[str, tuple[str, ...]] = {}
     for body, part in parted.items():
@@ -84,7 +94,7 @@ def _line(rebuild: Rebuild, rest: Resting) -> LineOf:
         for body in inside:
             parts[parted[body]] += (unit,)
     on_steps = {part: own for part, own in parts.items() if own}
-    return LineOf(rest.name, nest, built, on_steps, tuple(cases))
+    return LineOf(rest.name, laid.nest, built, on_steps, laid.cases, laid.laps)
 
 
 def job_of(unit: Unit, wishes: Wishes) -> Job:
