@@ -46,7 +46,7 @@ def test_nut_is_tightened_before_the_cover() -> None:
 
 
 def test_cover_that_lets_the_socket_through_is_no_last_chance() -> None:
-    """With 59 in the cover the socket of 57 still gets in: it is the dust ring that shuts it out."""
+    """With 59 in the cover the socket of 57 still gets in: the dust ring shuts it out."""
     told = steps(changed(WIDE_COVER))
     assert "tighten nut" not in told["cover"].hides
     assert "tighten nut" in told["dust ring"].hides
@@ -110,7 +110,7 @@ def test_key_inside_the_case_that_its_nut_cannot_pass_is_told() -> None:
 
 
 def test_gap_is_read_with_the_cover_on_before_the_shim_goes_in() -> None:
-    """The gap that decides the shim is read before it goes in, with the cover put on for it; putting
+    """The gap that decides the shim is read before it goes in, with the cover put on for it; to put
     the shim in is the last chance. Read of the finished unit it decides nothing."""
     told = steps(changed())
     check = told["read gap under the cover"]
@@ -156,6 +156,6 @@ def test_ring_in_the_place_of_the_nut_just_slides() -> None:
         (
             "{kind: nut, thread: M30x1.5, torque: 40 N.m, outside: 45}",
             "{kind: spacer, bore: 30, outside: 45}",
-        )  # noqa: E501
+        )
     )
     assert steps(plain)["nut"].act == "put on"

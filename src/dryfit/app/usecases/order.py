@@ -14,6 +14,7 @@ from dryfit.plan.placing import turns
 from dryfit.plan.tangles import tangles
 from dryfit.plan.undoing import BEST, Comparison, Schedule, Stop, compare
 from dryfit.quantities import Finding
+from dryfit.solve.pressing import unmeasured
 from dryfit.solve.rings import INNER
 
 PATIENCE = (300, 1_000)
@@ -162,7 +163,7 @@ def order_of(opened: Opened, typed: Sequence[str] = ()) -> OrderAnswer:
         return OrderAnswer(rebuild.title, False, findings, strip=_strip(lines))
     found = compare(job, widths=PATIENCE)
     best = next(one for one in found.schedules if one.name == BEST)
-    told += no_spanner(unit, best.order)
+    told += [*no_spanner(unit, best.order), *_unmeasured(rebuild)]
     findings = (*opened.findings, *located(opened, told))
     return OrderAnswer(
         rebuild.title,
@@ -202,6 +203,15 @@ def _locked(lines: Sequence[LineOf]) -> list[Finding]:
             message = f"'{name}' does not come off along '{line.name}' ({need})"
             found.append(Finding("plan.no way", ("lines", line.name), message, way_out, "note"))
     return found
+
+
+def _unmeasured(rebuild: Rebuild) -> list[Finding]:
+    """Tell once of which bearings it is not known how tight they go home."""
+    names = unmeasured(rebuild)
+    told = ", ".join(f"'{name}'" for name in names)
+    message = f"not measured, on its seat or in its pocket, how tight it sits: {told}"
+    way_out = "feel whether each ring is tight before it goes home: what does not slide is pressed"
+    return [Finding("plan.fits", ("parts",), message, way_out, "note")] if names else []
 
 
 def _unread(rebuild: Rebuild, job: Job) -> list[Finding]:
