@@ -80,7 +80,7 @@ def test_wish_that_cannot_be_is_told(tmp_path: Path, pins: list[str], told: str)
     ("name", "carrier", "case"),
     [
         ("headstock", "spindle", "case"),  # dressed with piece and cone, in from the nose
-        ("bevel-box", "wheel shaft", "case"),  # wheel too large for either bore: in as it is
+        ("bevel-box", "wheel shaft", "case"),  # with its inner bearing; the wheel follows
         ("quill", "spindle", "quill"),  # both bearings and nut on it, then in from the nose
     ],
 )
@@ -158,7 +158,8 @@ def test_ring_that_ought_to_slide_is_not_pressed(tmp_path: Path) -> None:
 
 def test_closed_case_is_told_and_an_order_given() -> None:
     """A cluster that leaves neither way is told; it goes in whole, by an opening not drawn."""
-    answer = order(OrderRequest(text("lay-shaft")))
+    closed = text("lay-shaft").replace(b", opening: {front face to rear face: 3}", b"")
+    answer = order(OrderRequest(closed))
     assert answer.answered
     notes = [found.message for found in answer.findings if found.code == "plan.no way"]
     assert notes[0].startswith("'cluster' does not come off along 'lay-shaft'")
@@ -184,3 +185,25 @@ def test_units_of_all_sorts_have_an_order(path: Path) -> None:
     assert answer.answered
     names = [step.name for step in answer.steps]
     assert len(names) == len(set(names))
+
+
+def test_fits_that_were_not_measured_are_told_once() -> None:
+    """The headstock's seats and pockets were not read: one note names its bearings."""
+    found = order(OrderRequest(text("headstock"))).findings
+    (note,) = (one.message for one in found if one.code == "plan.fits")
+    assert note.endswith("how tight it sits: 'front', 'rear'")
+
+
+def test_words_of_a_sleeve_that_grips(tmp_path: Path) -> None:
+    """A distance piece 20 um tight is pressed square over its face: there are no balls in it."""
+    typed = text("coupling-head").replace(
+        b"spacer, bore: 30, outside: 38", b"spacer, bore: 30.000 by micrometer, outside: 38"
+    )
+    file = tmp_path / "head.yaml"
+    file.write_bytes(
+        typed.replace(b"shoulder to thread: 30", b"shoulder to thread: 30.020 by micrometer")
+    )
+    told = " ".join(CliRunner().invoke(cli, ["order", str(file)]).output.split())
+    assert "press on: distance piece" in told
+    assert "'distance piece' grips 'spindle': push it square, over its whole face" in told
+    assert "press with about 7000 N" in told  # by hand: see tests/solve/test_pressing.py

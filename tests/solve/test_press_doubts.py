@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 
+from dryfit.app.usecases import demos
 from dryfit.app.usecases.opening import FindingAnswer, open_text
 
 GIVING = Path(__file__).resolve().parent.parent / "giving"
@@ -146,3 +147,16 @@ sizes:
     assert told["150"] == []
     assert any("'front'" in message for message in told["130"])
     assert any("'rear'" in message for message in told["130"])
+
+
+@pytest.mark.parametrize(("rise", "told"), [("80 K", True), ("100 K", False)])
+def test_heat_that_opens_a_ring_less_than_it_is_tight_is_told(rise: str, told: bool) -> None:
+    """A ring of 30 opens 30 x 11.85e-6 x 80 = 0.028, and is 0.028 + 0.005 = 0.033 tight (ISO 492,
+    Normal: 0 to -0.010); at 100 K it opens 0.036. Expansion of steel: 11.5 to 12.2e-6 (handbooks).
+    """
+    text = demos.text("bevel-box-tight-ring").decode().replace("hot by: 80 K", f"hot by: {rise}")
+    found = [f for f in open_text(text).findings if f.code == "ring.too cool"]
+    assert bool(found) is told
+    for one in found:
+        assert "'front bearing' opens by 0.028 mm, and it is 0.033 mm tight" in one.message
+        assert "press it home as well, or cool the shaft" in one.way_out

@@ -6,7 +6,7 @@ import pytest
 
 from dryfit.app.usecases import demos
 from dryfit.app.usecases.opening import open_text
-from dryfit.solve.pressing import Pressing, pressings
+from dryfit.solve.pressing import Pressing, pressings, unmeasured
 
 STEEL, GROWS = 207e9, 12e-6
 """Modulus [Pa] and expansion [1/K] of steel: R. G. Budynas and J. K. Nisbett, Shigley's Mechanical
@@ -79,3 +79,48 @@ def test_outer_ring_of_the_quill_is_found_and_ought_to_slide() -> None:
 def test_fit_that_was_not_measured_is_not_made_up(demo: str) -> None:
     """Where neither seat nor pocket was read nothing is said of force."""
     assert _of(demo) == {}
+
+
+def _sleeve(bore: str, land: str) -> list[Pressing]:
+    """Measure the bore of the coupling head's distance piece, and the land under it."""
+    text = demos.text("coupling-head").decode()
+    text = text.replace(
+        "{kind: spacer, bore: 30, outside: 38}", f"{{kind: spacer, bore: {bore}, outside: 38}}"
+    )  # noqa: E501
+    text = text.replace("shoulder to thread: 30", f"shoulder to thread: {land}")
+    found = pressings(open_text(text.encode()).rebuild)
+    return [one for one in found if one.bearing == "distance piece"]
+
+
+def test_sleeve_that_grips_is_pressed_too() -> None:
+    """A distance piece 20 um tight is pressed home like a ring; 3 in 100 for what steels differ.
+
+    By hand, as above with D its own outside: p = 207e9 x 20e-6 / 0.060 x (1 - (30 / 38)^2) = 26.0
+    MPa, F = 0.12 x 26.0e6 x pi x 0.030 x 0.024 = 7.05 kN.
+    """
+    (one,) = _sleeve("30.000 by micrometer", "30.020 by micrometer")
+    assert (one.host, one.line) == ("spindle", "spindle")
+    assert one.force == pytest.approx(7.05e3, rel=0.03)
+    # warm: (20 + 15 + what two micrometers may be off, 2 to 5 um) / (12e-6 x 30 mm) above 20 C
+    assert 20 + 35 / 0.36 < one.warm - 273.15 < 20 + 42 / 0.36
+
+
+@pytest.mark.parametrize(
+    ("bore", "land"),
+    [
+        ("30.020 by micrometer", "30.000 by micrometer"),  # loose
+        ("30", "30.020 by micrometer"),  # its bore was not measured
+        ("30.000 by micrometer", "30"),  # the land was not
+    ],
+)
+def test_sleeve_that_slides_or_was_not_measured_is_not_pressed(bore: str, land: str) -> None:
+    """Nothing is said of a fit that is loose, or of which one side was not read."""
+    assert _sleeve(bore, land) == []
+
+
+def test_bearings_whose_fit_was_not_measured_are_named() -> None:
+    """Of the headstock neither seat nor pocket was read, of the wheel shaft's bearings both."""
+    assert unmeasured(open_text(demos.text("headstock")).rebuild) == ("front", "rear")
+    names = unmeasured(open_text(demos.text("bevel-box")).rebuild)
+    assert {"front bearing", "rear bearing"} <= {*names}
+    assert not {"inner bearing", "outer bearing"} & {*names}

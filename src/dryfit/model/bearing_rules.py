@@ -8,6 +8,8 @@ from dryfit.model.known import parts_known
 from dryfit.model.parts import (
     Bearing,
     Cover,
+    Housing,
+    Key,
     Nut,
     Part,
     PlainBearing,
@@ -61,6 +63,8 @@ POSITIVE: dict[type[Part], tuple[str, ...]] = {
     Seal: ("shaft", "outside"),
     Nut: ("outside",),
     ThreadedRing: ("bore",),
+    Housing: ("opening",),
+    Key: ("stands_out",),
 }
 """Sizes of each kind that are larger than nothing."""
 

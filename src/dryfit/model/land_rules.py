@@ -4,8 +4,8 @@ from collections.abc import Iterator
 from difflib import get_close_matches
 from typing import NamedTuple
 
-from dryfit.model.lands import BORE, OUTSIDE, Diameters, Land, lands
-from dryfit.model.parts import Turned
+from dryfit.model.lands import BORE, OPENING, OUTSIDE, Diameters, Land, lands
+from dryfit.model.parts import Housing, Turned
 from dryfit.model.rebuild import FIRST_END, LAST_END, Rebuild
 from dryfit.quantities import Finding, Place, Size
 
@@ -17,11 +17,17 @@ def land_rules(rebuild: Rebuild) -> Iterator[Finding]:
     for name, part in rebuild.parts.items():
         if isinstance(part, Turned):
             place: Place = ("parts", name)
-            for side, typed in ((OUTSIDE, part.outside), (BORE, part.bore)):
+            for side, typed in _sides(part):
                 yield from _sizes(name, side, typed)
                 yield from _twice(typed, (*place, side))
             yield from _walls(part, place)
             yield from _reached(rebuild, part)
+
+
+def _sides(part: Turned) -> list[tuple[str, Diameters]]:
+    """List the sides of a part that have lands, the openings of a case among them."""
+    openings = [(OPENING, part.opening)] if isinstance(part, Housing) else []
+    return [(OUTSIDE, part.outside), (BORE, part.bore), *openings]
 
 
 def _sizes(name: str, side: str, typed: Diameters) -> Iterator[Finding]:
@@ -96,13 +102,11 @@ def _reached(rebuild: Rebuild, part: Turned) -> Iterator[Finding]:
         for spot in (between.start, between.end)
         if spot.part == part.name
     }
-    named = {
-        spot for side in (part.outside, part.bore) for land in lands(side) for spot in land.spots
-    }
+    named = {spot for _, side in _sides(part) for land in lands(side) for spot in land.spots}
     if not sized and len(named - set(ENDS)) == 1:
         return  # from this one spot to its two ends each land has its place
     told: set[str] = set(ENDS) | sized
-    for side, typed in ((OUTSIDE, part.outside), (BORE, part.bore)):
+    for side, typed in _sides(part):
         for land in lands(typed):
             for spot in (land.start, land.end):
                 if spot not in told:

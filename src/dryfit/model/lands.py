@@ -5,8 +5,8 @@ from dataclasses import dataclass
 
 from dryfit.quantities import NotKnown, Size
 
-OUTSIDE, BORE = "outside", "bore"
-"""The two sides on which a part has lands, as their keys are written."""
+OUTSIDE, BORE, OPENING = "outside", "bore", "opening"
+"""What of a part is told by lands, as their keys are written; an opening has a width."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from dryfit.model.lands import Diameters
 from dryfit.model.reads import reads
+from dryfit.model.spots import Spot
 from dryfit.quantities import NotKnown, Quantity, Size
 
 Known = Size | NotKnown | None
@@ -42,7 +43,14 @@ class Ring(Part):
 
 @dataclass(frozen=True)
 class Housing(Turned):
-    """The case: it stands still, and all other parts are placed from it."""
+    """The case: it stands still, and all other parts are placed from it.
+
+    `opening` says how wide it is open at its side, all along or between two of its spots;
+    `split along` on which lines it parts in two halves.
+    """
+
+    opening: Diameters = reads("diameters")
+    split_along: tuple[str, ...] = reads("part list", default=())
 
 
 @dataclass(frozen=True)
@@ -70,10 +78,14 @@ class Pin(Cover):
 
 @dataclass(frozen=True)
 class Shaft(Turned):
-    """A shaft or spindle with its shoulders; where the line stands upright it weighs on it."""
+    """A shaft or spindle with its shoulders; where the line stands upright it weighs on it.
+
+    `gears put on` names meshes whose gear is a wheel of its own on it, not cut from it.
+    """
 
     weight: Quantity | None = reads("force")
     weighs_towards: str | None = reads("end")
+    gears_put_on: tuple[str, ...] = reads("part list", default=())
 
 
 @dataclass(frozen=True)
@@ -220,7 +232,14 @@ class Bush(Ring):
 
 @dataclass(frozen=True)
 class Key(Part):
-    """A key: it turns what it fits and moves nothing endways."""
+    """A key: it turns what it fits and moves nothing endways.
+
+    It lies from one spot of its shaft to another, and stands out of it there.
+    """
+
+    from_: Spot | None = reads("spot", key="from")
+    to: Spot | None = reads("spot")
+    stands_out: Known = reads("size")
 
 
 @dataclass(frozen=True)

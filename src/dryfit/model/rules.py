@@ -10,6 +10,7 @@ from difflib import get_close_matches
 from fractions import Fraction
 from itertools import pairwise
 
+from dryfit.model.apart_rules import apart_rules
 from dryfit.model.bearing_rules import bearing_rules
 from dryfit.model.holder_rules import holder_rules
 from dryfit.model.known import names_in, parts_known
@@ -463,4 +464,5 @@ RULES: tuple[Callable[[Rebuild], Iterator[Finding]], ...] = (
     holder_rules,
     land_rules,
     mesh_rules,
+    apart_rules,
 )

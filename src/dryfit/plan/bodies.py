@@ -155,7 +155,7 @@ def _cut(cell: Stretch, slot: tuple[float, float, float, float], bit: int) -> li
     first, last, low, high = slot
     inside = min(cell.last, last) - max(cell.first, first) > SAME
     inner, outer = max(cell.inner), min(cell.outer)
-    if not inside or min(outer, high) - max(inner, low) <= SAME:
+    if not inside or min(outer, high) - max(inner, low) <= SAME or not cell.angles & bit:
         return [cell]
     others = cell.angles & ~bit
     pieces = [replace(cell, angles=others)]

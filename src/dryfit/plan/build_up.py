@@ -144,7 +144,7 @@ class _Glue:
     def unit(self, taken: Taken, inner: Sequence[Step]) -> Step:
         """Give the step that puts a group in."""
         stops = []
-        for number, way in enumerate(self.nest.ways):
+        for number, way in enumerate(self.nest.every_way):
             found = 0
             for n in bits(self.nest.mask(taken.bodies)):
                 found |= self.nest.stops(n, number, typed=False)

@@ -3,16 +3,19 @@
 Reading order: what is drawn finer than it is, bodies by kind of part, threads, retaining rings.
 """
 
-from collections.abc import Callable, Iterable, Sequence
-from dataclasses import replace
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 
-from dryfit.plan.bodies import ALL_ROUND, SAME, Body, Level, Stretch, keyed
+from dryfit.plan.bodies import ALL_ROUND, FAR, SAME, Body, Level, Stretch, keyed
 from dryfit.plan.seats import seats
 from dryfit.shape.cells import Cell, Guess, Solid, What
 
 THREAD_DEEP = 0.9
 """Depth of a thread whose pitch is not known [mm]: 0.6134 P of 1.5 mm (ISO 68-1), common for
 nuts of shafts."""
+
+DEEP = 0.65
+"""Depth of any thread, of its pitch, at most [-]: metric 0.6134, Whitworth 0.6403."""
 
 LIP_GIVES, LIP_HIGH = 1.0, 1.5
 """By how much a seal lip yields, and how high it stands, in radius [mm]: estimate."""
@@ -23,15 +26,74 @@ stops nothing by less."""
 
 Bodies = tuple[Body, ...]
 
+HALF = 1 << 63
+"""Class of angles of the upper half of a split case; it has one bit, as each key has."""
 
-def bodies_of(solids: Sequence[Solid]) -> Bodies:
+
+@dataclass(frozen=True)
+class Apart:
+    """What a document says of how parts come apart, beside their shapes.
+
+    Attributes
+    ----------
+    gears
+        By shaft the meshes whose gear is put on it.
+    threads
+        By nut how deep its thread is [mm], where that is known.
+    split
+        Cases that part in two halves along this line.
+    """
+
+    gears: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    threads: Mapping[str, float] = field(default_factory=dict)
+    split: frozenset[str] = frozenset()
+
+
+WHOLE = Apart()
+"""Nothing is said."""
+
+
+def bodies_of(solids: Sequence[Solid], apart: Apart = WHOLE) -> Bodies:
     """Turn the parts of a line into bodies that can be handled one by one."""
-    made = [(solid, KINDS.get(solid.kind, _whole)(solid)) for solid in solids]
+    made = [(solid, _bodies(solid, apart)) for solid in solids]
     found = [body for _, bodies in made for body in bodies]
     for solid, _ in made:
-        found = FITTED.get(solid.kind, _as_it_is)(found, solid.part)
+        deep = apart.threads.get(solid.part, THREAD_DEEP)
+        found = FITTED.get(solid.kind, _as_it_is)(found, solid.part, deep)
     keys = [body.name for solid, bodies in made for body in bodies if _is_key(solid)]
     return tuple(keyed(found, keys))
+
+
+def _bodies(solid: Solid, apart: Apart) -> Bodies:
+    """Take a part as the bodies that it is of."""
+    if solid.part in apart.split:
+        return _halves(solid)
+    if solid.part in apart.gears:
+        return _geared(solid, apart.gears[solid.part])
+    return KINDS.get(solid.kind, _whole)(solid)
+
+
+def upper(case: str) -> str:
+    """Name the half of a split case that is lifted off."""
+    return f"{case}, upper half"
+
+
+def _halves(solid: Solid) -> Bodies:
+    """Give both halves of a split case; the lower one, which stays, goes by its name."""
+    cells = _stretches(solid)
+    low = tuple(replace(cell, angles=ALL_ROUND & ~HALF) for cell in cells)
+    high = tuple(replace(cell, angles=HALF) for cell in cells)
+    return (Body(solid.part, low), Body(upper(solid.part), high, outwards=HALF))
+
+
+def _geared(solid: Solid, meshes: Iterable[str]) -> Bodies:
+    """Give a shaft, and each gear that is put on it."""
+    loose = {f"{solid.part}, gear of {mesh}": {f"gear {mesh}", f"teeth {mesh}"} for mesh in meshes}
+    every = set().union(*loose.values())
+    own = {cell.piece for cell in solid.cells} - every
+    bodies = {solid.part: own} | loose
+    named = ((name, _stretches(solid, pieces)) for name, pieces in bodies.items())
+    return tuple(Body(name, cells) for name, cells in named if cells)
 
 
 def seats_of(solids: Sequence[Solid], bodies: Sequence[Body]) -> dict[str, str]:
@@ -40,11 +102,9 @@ def seats_of(solids: Sequence[Solid], bodies: Sequence[Body]) -> dict[str, str]:
     return {name: host for name, host in seats(bodies).items() if name not in between}
 
 
-def parts_of(solids: Sequence[Solid]) -> dict[str, str]:
+def parts_of(solids: Sequence[Solid], apart: Apart = WHOLE) -> dict[str, str]:
     """Name for each body the part that it is of."""
-    return {
-        body.name: solid.part for solid in solids for body in KINDS.get(solid.kind, _whole)(solid)
-    }
+    return {body.name: solid.part for solid in solids for body in _bodies(solid, apart)}
 
 
 BETWEEN = frozenset({What.SHIM, What.GASKET})
@@ -53,8 +113,11 @@ BETWEEN = frozenset({What.SHIM, What.GASKET})
 
 def _stretch(cell: Cell, part: str) -> Stretch:
     thread = f"{part} {cell.first:.3f}" if cell.what is What.THREAD else ""
+    floor = cell.what is What.KEY  # nothing passes below that
     unsure = (
-        _off(cell.inner) if Guess.INNER in cell.guess and max(cell.inner) > 0 else 0.0,
+        _off(cell.inner)
+        if Guess.INNER in cell.guess and max(cell.inner) > 0 and not floor
+        else 0.0,
         _off(cell.outer) if Guess.OUTER in cell.guess else 0.0,
     )
     return Stretch(cell.first, cell.last, cell.inner, cell.outer, thread=thread, unsure=unsure)
@@ -124,41 +187,60 @@ KINDS: dict[str, Callable[[Solid], Bodies]] = {
 """Kinds of part that are more than one body, or are not just pushed."""
 
 
-def _as_it_is(bodies: list[Body], name: str) -> list[Body]:
-    del name
+def _as_it_is(bodies: list[Body], name: str, deep: float) -> list[Body]:
+    del name, deep
     return bodies
 
 
-def _touching(cell: Stretch, other: Stretch) -> bool:
-    """Tell whether two stretches lie on each other, one inside the other."""
+def _touching(cell: Stretch, other: Stretch, deep: float) -> bool:
+    """Tell whether two stretches lie on each other within the depth of a thread [mm]."""
     along = min(cell.last, other.last) - max(cell.first, other.first) > SAME
-    near = THREAD_DEEP + SAME
+    near = deep + SAME
     inside = abs(max(cell.outer) - min(other.inner)) < near
     return along and (inside or abs(min(cell.inner) - max(other.outer)) < near)
 
 
-def _threaded(bodies: list[Body], name: str) -> list[Body]:
+def _threaded(bodies: list[Body], name: str, deep: float) -> list[Body]:
     """Give what is screwed the thread it lies on or in, and a core that passes nothing else."""
     (own,) = (body for body in bodies if body.name == name)
-    host, thread = _thread_under(bodies, own)
+    deep = max(deep, _loose(bodies, own))
+    host, thread = _thread_under(bodies, own, deep)
     if not host:
         return bodies
     inside = any(
-        min(cell.inner) > max(c.outer) - THREAD_DEEP - SAME
+        min(cell.inner) > max(c.outer) - deep - SAME
         for cell in own.cells
         for c in host.cells
-        if _touching(cell, c)
+        if _touching(cell, c, deep)
     )
-    grown = (-THREAD_DEEP, 0.0) if inside else (0.0, THREAD_DEEP)
+    grown = (-deep, 0.0) if inside else (0.0, deep)
     cells = tuple(replace(cell.grown(*grown), thread=thread) for cell in own.cells)
-    marked = _marked(host, own, thread)
+    marked = _marked(host, own, thread, deep)
     other = {name: replace(own, cells=cells), host.name: marked}
     return [other.get(body.name, body) for body in bodies]
 
 
-def _marked(host: Body, own: Body, thread: str) -> Body:
+LOOSE = 5.0
+"""A nut whose thread is drawn no further from anything is screwed on that all the same [mm]."""
+
+
+def _loose(bodies: Iterable[Body], own: Body) -> float:
+    """Say how far what is screwed is drawn from what lies next to it, within it or round it."""
+    gaps = [
+        max(min(mine.inner) - max(cell.outer), min(cell.inner) - max(mine.outer))
+        for body in bodies
+        if body is not own
+        for cell in body.cells
+        for mine in own.cells
+        if min(cell.last, mine.last) - max(cell.first, mine.first) > SAME
+    ]
+    least = min((gap for gap in gaps if gap >= 0), default=FAR)
+    return least + SAME if least < LOOSE else 0.0
+
+
+def _marked(host: Body, own: Body, thread: str, deep: float) -> Body:
     """Give a body the thread where something is screwed on it, and at the chamfer beside that."""
-    under = [c for c in host.cells if any(_touching(c, cell) for cell in own.cells)]
+    under = [c for c in host.cells if any(_touching(c, cell, deep) for cell in own.cells)]
     ends = [
         c
         for c in host.cells
@@ -173,13 +255,13 @@ def _abut(cell: Stretch, other: Stretch) -> bool:
     return abs(cell.last - other.first) < SAME or abs(cell.first - other.last) < SAME
 
 
-def _thread_under(bodies: list[Body], own: Body) -> tuple[Body | None, str]:
+def _thread_under(bodies: list[Body], own: Body, deep: float) -> tuple[Body | None, str]:
     """Find what something is screwed on or into: a thread that is drawn, else what it touches."""
     near = [
         (body, cell)
         for body in bodies
         for cell in body.cells
-        if body is not own and any(_touching(cell, mine) for mine in own.cells)
+        if body is not own and any(_touching(cell, mine, deep) for mine in own.cells)
     ]
     drawn = [(body, cell.thread) for body, cell in near if cell.thread]
     if drawn:
@@ -187,8 +269,9 @@ def _thread_under(bodies: list[Body], own: Body) -> tuple[Body | None, str]:
     return (near[0][0], own.name) if near else (None, "")
 
 
-def _in_groove(bodies: list[Body], name: str) -> list[Body]:
+def _in_groove(bodies: list[Body], name: str, deep: float) -> list[Body]:
     """Spring a retaining ring as far as the lower land beside its groove wants it."""
+    del deep
     (own,) = (body for body in bodies if body.name == name)
     by = sum(_sprung_by(own, body) for body in bodies if body is not own)
     leaving = tuple(cell.grown(by, by) for cell in own.cells) if by else ()
@@ -213,7 +296,7 @@ def _lies_on(cell: Stretch, first: float, last: float) -> bool:
     return min(cell.last, last) - max(cell.first, first) > SAME
 
 
-FITTED: dict[str, Callable[[list[Body], str], list[Body]]] = {
+FITTED: dict[str, Callable[[list[Body], str, float], list[Body]]] = {
     "nut": _threaded,
     "threaded ring": _threaded,
     "retaining ring": _in_groove,

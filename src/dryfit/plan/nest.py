@@ -3,13 +3,14 @@
 Reading order: a move, the nest with its masks, zones, groups.
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 
 import numpy as np
 
 from dryfit.plan.bodies import ALL_ROUND, NIP, SAME, Body, Level
+from dryfit.plan.doors import Door, across, ways_through
 from dryfit.plan.masks import bits
 from dryfit.plan.sweep import Cells, Levels, both_ways, cells_of, threads_of
 
@@ -57,6 +58,8 @@ class Nest:
         What a body sits on or in, and goes with, by name.
     more
         Further bodies that stop one, by name and way: those of other lines.
+    doors
+        Ways in beside the line.
     """
 
     bodies: tuple[Body, ...]
@@ -65,6 +68,7 @@ class Nest:
     held: Mapping[str, frozenset[str]] = field(default_factory=dict)
     sits: Mapping[str, str] = field(default_factory=dict)
     more: Mapping[tuple[str, str], frozenset[str]] = field(default_factory=dict)
+    doors: tuple[Door, ...] = ()
 
     @cached_property
     def at(self) -> dict[str, int]:
@@ -92,19 +96,33 @@ class Nest:
         """All stretches where they lie."""
         return cells_of([body.cells for body in self.bodies], threads_of(self.bodies))
 
+    @cached_property
+    def typed_cells(self) -> Cells:
+        """The same with sides that somebody typed alone."""
+        return cells_of([b.cells for b in self.bodies], threads_of(self.bodies), typed=True)
+
     @property
     def ways(self) -> tuple[str, str]:
         """Both ways along the line in words, towards the last end first."""
         return f"to {self.last}", f"to {self.first}"
 
+    @property
+    def every_way(self) -> tuple[str, ...]:
+        """All ways by which several bodies may leave as one: along the line, and through doors."""
+        return (*self.ways, *(door.way for door in self.doors))
+
     @cached_property
-    def moves(self) -> tuple[tuple[Move, ...], ...]:
-        """For each body its ways off."""
-        sides = [
+    def sides(self) -> Sides:
+        """For both ways along the line what stops each body, surely too, and what it passes how."""
+        return [
             (way, *self._stopped(level, typed))
             for way, level, typed in zip(self.ways, self.levels, self.typed, strict=True)
         ]
-        return tuple(self._moves(n, body, sides) for n, body in enumerate(self.bodies))
+
+    @cached_property
+    def moves(self) -> tuple[tuple[Move, ...], ...]:
+        """For each body its ways off."""
+        return tuple(self._moves(n, body) for n, body in enumerate(self.bodies))
 
     def _stopped(self, level: Levels, typed: Levels) -> tuple[list[int], list[int], list[Takes]]:
         """Say for each body what stops it one way, by typed sides too, and what it passes how."""
@@ -116,18 +134,31 @@ class Nest:
             takes[one][int(other)] = Level(level[one, other])
         return stops, surely, takes
 
-    def _moves(self, number: int, body: Body, sides: Sides) -> tuple[Move, ...]:
-        held = self.mask(self.held.get(body.name, ()))
+    def _moves(self, number: int, body: Body) -> tuple[Move, ...]:
         if body.outwards:
-            stops = held | self.above(number)
+            stops = self._held(number) | self.above(number)
             return (Move("outwards", stops, stops),)
         found = []
-        for way, stops_, surely, takes in sides:
-            besides = held | self.mask(self.more.get((body.name, way), ()))
-            found.append(
-                Move(way, besides | stops_[number], besides | surely[number], takes[number])
-            )
-        return tuple(found)
+        for n, (way, _, _, takes) in enumerate(self.sides):
+            stops, surely = (self.stops(number, n, typed=typed) for typed in (False, True))
+            found.append(Move(way, stops, surely, takes[number]))
+        return (*found, *(move for door in self.doors for move in self._through(number, door)))
+
+    def _held(self, number: int) -> int:
+        """Give the bodies that hold one besides their shape."""
+        return self.mask(self.held.get(self.bodies[number].name, ()))
+
+    def _lid(self, door: Door) -> int:
+        return 1 << self.at[door.lid] if door.lid else 0
+
+    def _through(self, number: int, door: Door) -> Iterator[Move]:
+        """Give the ways of a body through a door, straight across or along the line first."""
+        host, seat = self.at[door.host], self.at.get(self.sits.get(self.bodies[number].name, ""))
+        if number == host or self.bodies[number].name == door.lid:
+            return
+        besides = self._held(number) | self._lid(door)
+        for stops in ways_through(self.cells, number, host, door, seat):
+            yield Move(door.way, besides | stops, besides | stops)
 
     def mask(self, names: Iterable[str]) -> int:
         """Give the mask of bodies by name."""
@@ -144,6 +175,7 @@ class Nest:
         toward: str,
         *,
         angles: int = ALL_ROUND,
+        typed: bool = False,
     ) -> int:
         """Give the bodies in the way of a ring that is brought in from an end, or from outside.
 
@@ -155,8 +187,10 @@ class Nest:
             The way from there to where it comes from: one of `ways`, or "outwards".
         angles
             Classes of angles in which it is.
+        typed
+            Whether only sides count that somebody typed.
         """
-        cells = self.cells
+        cells = self.typed_cells if typed else self.cells
         low, high = cells.inner.min(axis=1), cells.outer.max(axis=1)
         across = np.minimum(high, radii[1]) - np.maximum(low, radii[0]) > SAME
         along = np.minimum(cells.last, span[1]) - np.maximum(cells.first, span[0]) > NIP
@@ -170,10 +204,15 @@ class Nest:
         return sum(1 << int(n) for n in np.unique(cells.body[hit]))
 
     def above(self, number: int) -> int:
-        """Give the bodies that lie outside of one, over its whole length, where it goes out."""
+        """Give the bodies that lie outside of one, over its whole length, where it goes out.
+
+        What lies within half of a case does not keep it from being lifted off.
+        """
         found, body = 0, self.bodies[number]
+        whole = body.outwards == ALL_ROUND
         for cell in body.cells:
-            span, radii = (cell.first, cell.last), (min(cell.inner), np.inf)
+            low = min(cell.inner) if whole else max(cell.outer)
+            span, radii = (cell.first, cell.last), (low, np.inf)
             found |= self.zone(span, radii, "outwards", angles=cell.angles & body.outwards)
         return found & ~(1 << number)
 
@@ -215,12 +254,29 @@ class Nest:
                 return group
             group = grown
 
+    def screwed_to(self, number: int) -> int:
+        """Give the other bodies that bear a thread of one."""
+        own = {cell.thread for cell in self.bodies[number].cells} - {""}
+        bearing = (n for n, b in enumerate(self.bodies) if own & {c.thread for c in b.cells})
+        return sum(1 << n for n in bearing if n != number)
+
     def stops(self, number: int, way: int, *, typed: bool) -> int:
-        """Give what stops a body one way along the line; everything, if it only goes across."""
-        moves = self.moves[number]
-        if len(moves) <= way:
+        """Give what stops a body one of the ways by which several may leave as one.
+
+        Everything stops half of a case: it is lifted off alone. A key stays in its shaft.
+        """
+        held, outwards = self._held(number), self.bodies[number].outwards
+        if outwards and outwards != ALL_ROUND:
             return self.full
-        return moves[way].surely if typed else moves[way].stops
+        if outwards:
+            held |= self.mask(name for name in [self.sits.get(self.bodies[number].name)] if name)
+        if way >= len(self.ways):
+            door = self.doors[way - len(self.ways)]
+            met = across(self.cells, number, self.at[door.host], door)
+            return held | self._lid(door) | met
+        told, stops, surely, _ = self.sides[way]
+        besides = self.mask(self.more.get((self.bodies[number].name, told), ()))
+        return held | besides | (surely if typed else stops)[number]
 
 
 def packed(flags: "np.ndarray[tuple[int, int], np.dtype[np.bool_]]") -> list[int]:

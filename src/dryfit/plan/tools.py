@@ -56,19 +56,49 @@ def _radii(body: Body) -> tuple[float, float]:
     return min(min(c.inner) for c in body.cells), max(max(c.outer) for c in body.cells)
 
 
-def spanners(nest: Nest, nut: str, wall: float = SOCKET) -> tuple[Reach, ...]:
-    """Say how a nut can be reached: by a socket over it from an end, by a hook from outside."""
+def spanners(
+    nest: Nest, nut: str, wall: float = SOCKET, *, typed: bool = False
+) -> tuple[Reach, ...]:
+    """Say how a nut can be reached: by a socket over it from an end, by a hook from outside.
+
+    A ring that is screwed into something has its slots or holes in its face. `typed`: only what
+    somebody typed is in the way.
+    """
     body, own = nest.bodies[nest.at[nut]], 1 << nest.at[nut]
-    span, (_, outer) = _span(body), _radii(body)
+    span, (inner, outer) = _span(body), _radii(body)
+    pins = (inner, (inner + outer) / 2) if _screwed_in(nest, nut) else None
     found = []
     for way, face in zip(nest.ways, (span[1], span[0]), strict=True):
-        over = nest.zone(span, (outer, outer + wall), way)
-        before = nest.zone((face, face), (_clear(nest, nut), outer + wall), way)
-        found.append(Reach("socket", way, (over | before) & ~own))
+        before = pins or (_clear(nest, nut), outer + wall)
+        met = nest.zone((face, face), before, way, typed=typed)
+        if pins is None:
+            met |= nest.zone(span, (outer, outer + wall), way, typed=typed)
+        found.append(Reach("socket" if pins is None else "pin spanner", way, met & ~own))
+    if pins is not None:
+        return tuple(found)
     middle = sum(span) / 2
     wide = (max(span[0], middle - HOOK / 2), min(span[1], middle + HOOK / 2))
-    hook = nest.zone(wide, (outer, FAR), "outwards") & ~own
+    hook = nest.zone(wide, (outer, FAR), "outwards", typed=typed) & ~own
     return (*found, Reach("hook spanner", "outwards", hook))
+
+
+def surely_shut(nest: Nest, nut: str, there: int) -> str:
+    """Say why no spanner gets to a nut, where that follows from what somebody typed.
+
+    Nothing is sure of a nut whose own size nobody typed.
+    """
+    own = nest.bodies[nest.at[nut]]
+    if any(cell.unsure[1] for cell in own.cells):
+        return ""
+    return blocked(nest, spanners(nest, nut, typed=True), there)
+
+
+def _screwed_in(nest: Nest, ring: str) -> bool:
+    """Tell a ring with its thread outside from a nut."""
+    body = nest.bodies[nest.at[ring]]
+    threads, (inner, _) = {c.thread for c in body.cells} - {""}, _radii(body)
+    others = [b for b in nest.bodies if b is not body]
+    return any(min(c.inner) > inner for b in others for c in b.cells if c.thread in threads)
 
 
 def _clear(nest: Nest, nut: str) -> float:

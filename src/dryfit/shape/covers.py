@@ -161,7 +161,8 @@ def _disc(
                 *(s.radius for s in recess if s.first <= (a + b) / 2 <= s.last),
             ]
         )
-        bore = [s.radius for s in scene.lands(part, "bore", lo, hi) if s.first <= a and b <= s.last]
+        lands = scene.lands(part, "bore", lo, hi)
+        bore = [s.radius for s in lands if s.first <= a + HAIR and b - HAIR <= s.last]
         hole = min(bore[0] if bore else hole, radius - 3.0)
         own = guess & ~(Guess.FIRST if a > lo else Guess.NONE)
         own &= ~(Guess.LAST if b < hi else Guess.NONE)

@@ -52,7 +52,10 @@ def _radius_of(scene: Scene, part: str, at: float) -> float:
 
 
 def key(scene: Scene, part: str) -> tuple[Cell, ...]:
-    """Give a key on the shaft whose name it bears, or the first: nobody types where it lies."""
+    """Give a key where it is typed; else on the shaft whose name it bears, or the first."""
+    typed = _typed_key(scene, part)
+    if typed is not None:
+        return typed
     shafts = [n for n in scene.cells if isinstance(scene.rebuild.parts[n], Shaft)]
     named = [n for n in shafts if part.startswith(n)]
     if not shafts or _belongs_elsewhere(scene, part, shafts):
@@ -61,18 +64,39 @@ def key(scene: Scene, part: str) -> tuple[Cell, ...]:
     bare = _bare(scene, host)
     long = min(0.7 * bare.length, 2.5 * bare.outer[0])
     middle, top = (bare.first + bare.last) / 2, min(bare.outer)
-    high = max(1.5, 0.12 * top)
-    return (
-        ring(
-            middle - long / 2,
-            middle + long / 2,
-            top - high,
-            top + 0.7 * high,
-            what=What.KEY,
-            guess=Guess.ALL,
-            share=0.04,
-        ),
-    )
+    span = middle - long / 2, middle + long / 2
+    return (_key_ring(span, top, KEY_STANDS_OUT * _key_deep(top), Guess.ALL),)
+
+
+KEY_DEEP, KEY_LEAST, KEY_STANDS_OUT = 0.12, 1.5, 0.7
+"""Depth of a keyway, of the radius of its shaft and at least [mm], and how far a key stands out, of
+that depth: ISO 773 (from memory), roughly."""
+
+
+def _key_deep(radius: float) -> float:
+    return max(KEY_LEAST, KEY_DEEP * radius)
+
+
+def _key_ring(span: tuple[float, float], top: float, stands_out: float, guess: Guess) -> Cell:
+    """Give a key from its floor in a shaft, whose radius there is told, to its top [mm]."""
+    low, high = top - _key_deep(top), top + stands_out
+    return ring(*span, low, high, what=What.KEY, guess=guess, share=0.04)
+
+
+def _typed_key(scene: Scene, part: str) -> tuple[Cell, ...] | None:
+    """Give a key between its two spots; nothing in another line, None where no spots are told."""
+    record: Any = scene.rebuild.parts[part]
+    if record.from_ is None or record.to is None:
+        return None
+    host = record.from_.part
+    spots = scene.rest.places.get(host, {})
+    ends = [spots.get(spot.name) for spot in (record.from_, record.to)]
+    if host not in scene.cells or None in ends:
+        return ()
+    span = min(x for x in ends if x is not None), max(x for x in ends if x is not None)
+    top, stands_out = _radius_of(scene, host, sum(span) / 2), mm(record.stands_out)
+    guess = Guess.INNER | (Guess.NONE if stands_out else Guess.OUTER)
+    return (_key_ring(span, top, stands_out or KEY_STANDS_OUT * _key_deep(top), guess),)
 
 
 def _bare(scene: Scene, host: str) -> Cell:

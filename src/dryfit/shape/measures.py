@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from itertools import combinations, pairwise
 
 from dryfit.quantities import Finding
-from dryfit.shape.cells import Cell, Guess, Solid
+from dryfit.shape.cells import Cell, Guess, Solid, What
 
 STEEL = 7850.0
 """Density that is taken where none is told [kg/m^3]: common practice."""
@@ -57,7 +57,7 @@ def overlaps(solids: Sequence[Solid]) -> tuple[Overlap, ...]:
 
 
 def _overlap(one: Solid, other: Solid, a: Cell, b: Cell) -> Overlap | None:
-    """Put two cells together; sides that are estimates prove nothing."""
+    """Put two cells together; sides that are estimates, and keys in their ways, prove nothing."""
     first, last = max(a.first, b.first), min(a.last, b.last)
     if last - first <= ENDWAYS:
         return None
@@ -70,7 +70,7 @@ def _overlap(one: Solid, other: Solid, a: Cell, b: Cell) -> Overlap | None:
 
 
 def _sure(cell: Cell) -> bool:
-    return cell.guess is Guess.NONE
+    return cell.guess is Guess.NONE and cell.what is not What.KEY
 
 
 def overlap_findings(solids: Sequence[Solid]) -> tuple[Finding, ...]:

@@ -136,7 +136,7 @@ def _sizes_of(record: Any) -> Iterator[tuple[Place, Size]]:
         key = field.metadata.get("key") or field.name.replace("_", " ")
         if isinstance(typed, Size):
             yield (key,), typed
-        for land in lands(typed):
+        for land in lands(typed) if field.metadata.get("reads") == "diameters" else ():
             if isinstance(land.size, Size):
                 yield (key, land.key), land.size
 

@@ -214,6 +214,41 @@ def tight(rebuild: Rebuild, part: Bearing, draws: Draws, field: str, host: str) 
     return read - own if seat else own - read
 
 
+def measured(rebuild: Rebuild, part: Bearing, field: str, host: str) -> bool:
+    """Tell whether a fit was measured.
+
+    Parameters
+    ----------
+    rebuild
+        The unit [rebuild]
+    part
+        The bearing [part]
+    field
+        seat or pocket [text]
+    host
+        What the ring sits on or in [text]
+
+    Returns
+    -------
+    measured
+        Whether its seat or pocket, or the land there, was read [-]
+
+    Valid
+    -----
+    Any bearing.
+
+    Source
+    ------
+    None needed.
+
+    Examples
+    --------
+    >>> measured(Rebuild("mm"), Bearing("front", "taper roller"), "seat", "")
+    False
+    """
+    return _read(rebuild, part, field, host)[0] is not None
+
+
 def _read(
     rebuild: Rebuild, part: Bearing, field: str, host: str
 ) -> tuple[Size | None, tuple[str, ...]]:

@@ -91,7 +91,7 @@ def passing_doubts(rebuild: Rebuild, line: Line) -> Iterator[Finding]:
                     yield from _blocked(rebuild, line, stack, host, hole, over=True)
             for host in hosts(rebuild, stack, name, BORE):
                 outside = _outside(rebuild.parts[name])
-                if outside:
+                if outside and not _opens(rebuild.parts[host], line):
                     yield from _blocked(rebuild, line, stack, host, outside, over=False)
 
 
@@ -157,6 +157,11 @@ def hosts(rebuild: Rebuild, stack: Stack, name: str, side: str) -> list[str]:
     return [] if round_shaft or isinstance(part, Shaft | Cover | Housing) else cases
 
 
+def _opens(part: Part, line: Line) -> bool:
+    """Tell a case that lets parts in beside a line: what goes in there is the order's question."""
+    return isinstance(part, Housing) and (bool(part.opening) or line.name in part.split_along)
+
+
 def _is_nut(part: Part) -> bool:
     return isinstance(part, Nut) and not isinstance(part, ThreadedRing)
 
@@ -209,9 +214,13 @@ def _blocked(
         f"'{host}': {_said(named, over=over)}",
         "one of them is misread; or it goes on from the other side, and then the "
         f"{'shoulder there is smaller' if over else 'bore there is larger'}"
-        + ("; or the case parts there" if isinstance(rebuild.parts[host], Housing) else ""),
+        + (_parts_there(line) if isinstance(rebuild.parts[host], Housing) else ""),
         _level(rebuild, own.name, host, named),
     )
+
+
+def _parts_there(line: Line) -> str:
+    return f"; or the case parts there: write split along: [{line.name}] to it"
 
 
 def _on_the_way(stretch: Stretch, roost: Roost, *, from_first: bool) -> bool:

@@ -1,7 +1,10 @@
 """What is pressed harder than it bears: rings on their seats, threads, rows against each other."""
 
 from collections.abc import Iterator
+from math import inf
 
+from dryfit.mechanics.materials import MATERIALS
+from dryfit.mechanics.press import rise_to_slip_on
 from dryfit.mechanics.threads import thread, thread_size
 from dryfit.model.parts import Bearing, Nut
 from dryfit.model.rebuild import Line, Rebuild
@@ -78,6 +81,31 @@ def _rings(rebuild: Rebuild, line: Line, drawn: Sample) -> Iterator[Finding]:
             over = float(tight(rebuild, part, drawn.draws, field, host)[0])
             if over > TIGHTEST * metres(own):
                 yield _tight(rebuild, part, field, over)
+            opens = _opens(part, own) if side == INNER else over
+            if opens < over:
+                yield _too_cool(rebuild, part, own, (opens, over))
+
+
+def _opens(part: Bearing, bore: Size) -> float:
+    """Say by how much a bore opens as warm as it was fitted; without end where it was not [m]."""
+    rise = part.fitted_hot_by
+    return MATERIALS["steel"].expansion * rise.si * metres(bore) if rise else inf
+
+
+def _too_cool(rebuild: Rebuild, part: Bearing, bore: Size, sizes: tuple[float, float]) -> Finding:
+    """Tell a ring whose heat does not open it as far as it is tight."""
+    opens, over = sizes
+    lacks = float(rise_to_slip_on(over - opens, metres(bore), MATERIALS["steel"].expansion))
+    told = part.fitted_hot_by.text if part.fitted_hot_by else ""
+    return Finding(
+        "ring.too cool",
+        ("parts", part.name, "fitted hot by"),
+        f"fitted hot by {told} '{part.name}' opens by {spelled(opens, rebuild, fine=True)}, and it "
+        f"is {spelled(over, rebuild, fine=True)} tight: heat alone does not get it on",
+        f"press it home as well, or cool the shaft by {two_figures(lacks)} K and some more for "
+        "play; or measure the seat again",
+        "note",
+    )
 
 
 def _tight(rebuild: Rebuild, part: Bearing, field: str, over: float) -> Finding:

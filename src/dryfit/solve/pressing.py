@@ -6,20 +6,24 @@ from itertools import pairwise
 
 import numpy as np
 
+from dryfit.mechanics.fits import press_pressure
 from dryfit.mechanics.materials import MATERIALS
 from dryfit.mechanics.press import FRICTION, rise_to_slip_on, slip_force
-from dryfit.model.parts import Bearing, SpringWasher
-from dryfit.model.rebuild import Line, Rebuild
+from dryfit.model.lands import BORE, OUTSIDE
+from dryfit.model.parts import Bearing, Bush, Ring, Spacer, SpringWasher, ThrustWasher
+from dryfit.model.rebuild import Between, Line, Rebuild
 from dryfit.model.spots import Spot
 from dryfit.quantities import Size
 from dryfit.solve.bodies import BODIES
-from dryfit.solve.growth import Around, Growth, growth, tight
+from dryfit.solve.growth import Around, Growth, growth, measured, tight
 from dryfit.solve.held_doubts import STUCK
-from dryfit.solve.luck import Luck, NoLuck
+from dryfit.solve.luck import Draws, Luck, NoLuck
+from dryfit.solve.passing import hosts
 from dryfit.solve.rings import INNER, OUTER, on_rings, owner, ring
+from dryfit.solve.roosts import seat_of
 from dryfit.solve.sample import Sample, sample
 from dryfit.solve.seats import seats
-from dryfit.solve.sizes import metres
+from dryfit.solve.sizes import gauge, metres, true_size
 
 FREE = 1 / 2000
 """Share of its diameter by which a ring put on warm is free: common practice, no source."""
@@ -38,7 +42,7 @@ class Pressing:
     Attributes
     ----------
     line, bearing, ring, host
-        Which ring of what, and what it grips.
+        Which ring of what, and what it grips; a plain ring on a shaft counts as an inner one.
     force
         To press it all the way [N].
     most
@@ -87,8 +91,47 @@ def pressings(rebuild: Rebuild) -> tuple[Pressing, ...]:
     """
     even, drawn = sample(rebuild, NoLuck()), sample(rebuild, Luck(DRAWS))
     return tuple(
-        found for line in rebuild.lines.values() for found in _line(rebuild, line, (even, drawn))
+        found
+        for line in rebuild.lines.values()
+        for kind in (_line, _plain)
+        for found in kind(rebuild, line, (even, drawn))
     )
+
+
+def unmeasured(rebuild: Rebuild) -> tuple[str, ...]:
+    """Name the bearings of which it was not measured how tight they sit on or in something.
+
+    Parameters
+    ----------
+    rebuild
+        The unit [rebuild]
+
+    Returns
+    -------
+    bearings
+        In the order of the lines [text]
+
+    Valid
+    -----
+    As `pressings`.
+
+    Source
+    ------
+    None needed.
+
+    Examples
+    --------
+    >>> unmeasured(Rebuild("mm"))
+    ()
+    """
+    found: dict[str, None] = {}
+    for line in rebuild.lines.values():
+        sits = seats(rebuild, [on_rings(rebuild, stack.spots) for stack in line.stacks])
+        for body, host in sits.items():
+            part, field = rebuild.parts[owner(body)], "seat" if body.endswith(INNER) else "pocket"
+            if isinstance(part, Bearing) and not measured(rebuild, part, field, host):
+                found[part.name] = None
+    return tuple(found)
 
 
 Samples = tuple[Sample, Sample]
@@ -110,6 +153,68 @@ def _line(rebuild: Rebuild, line: Line, samples: Samples) -> Iterator[Pressing]:
                     warm = ROOM + _rise(rebuild, part, side, host, samples[1])
                     sprung = _sprung(rebuild, stacks, ring(name, side))
                     yield Pressing(line.name, name, side, host, force, most, warm, sprung)
+
+
+def _plain(rebuild: Rebuild, line: Line, samples: Samples) -> Iterator[Pressing]:
+    """Find the plain rings of a line that grip a land: sleeves, washers, bushes."""
+    for stack in line.stacks:
+        for name in dict.fromkeys(spot.part for spot in stack.spots):
+            part = rebuild.parts[name]
+            if isinstance(part, PRESSED):
+                for host in hosts(rebuild, stack, name, OUTSIDE)[:1]:
+                    yield from _sleeve(rebuild, line, part, host, samples)
+
+
+PRESSED = (Spacer, ThrustWasher, Bush)
+"""Plain rings that may be pressed on."""
+
+
+def _sleeve(
+    rebuild: Rebuild, line: Line, part: Ring, host: str, samples: Samples
+) -> Iterator[Pressing]:
+    """Press a plain ring whose bore and land were both measured, and whose length is known."""
+    length = rebuild.sizes.get(part.name)
+    over = [_over(rebuild, part, host, one.draws) for one in samples]
+    sized = length and isinstance(length.size, Size) and isinstance(part.outside, Size)
+    if not sized or not isinstance(part.bore, Size) or max(over) <= 0:
+        return
+    bore = metres(part.bore)
+    force, most = (
+        _sleeve_force(part, length, nip, friction)
+        for nip, friction in zip(over, ("usual", "high"), strict=True)
+    )
+    grows = MATERIALS[_metal(rebuild, part.name)].expansion
+    rise = rise_to_slip_on(over[1], bore, grows, clearance=FREE * bore)
+    if force > STUCK:
+        yield Pressing(line.name, part.name, INNER, host, force, most, ROOM + float(rise))
+
+
+def _over(rebuild: Rebuild, part: Ring, host: str, draws: Draws) -> float:
+    """Say by how much a land is larger than the bore on it, as tight as `MOST` of them [m]."""
+    land = seat_of(rebuild, part.name, INNER, host)
+    sizes: dict[tuple[str, ...], object] = {("parts", part.name, BORE): part.bore}
+    if land is not None:
+        sizes[tuple(str(key) for key in land.place)] = land.size
+    read = [
+        true_size(draws, place, size, by)
+        for place, size in sizes.items()
+        if isinstance(size, Size) and (size.instrument or size.plus)
+        if (by := gauge(rebuild, size.instrument))
+    ]
+    return float(np.quantile(read[1] - read[0], MOST)) if len(read) == len(SIDES) else 0.0
+
+
+SIDES = (BORE, OUTSIDE)
+"""Both have to be measured."""
+
+
+def _sleeve_force(part: Ring, length: Between | None, over: float, friction: str) -> float:
+    """Force with which a plain ring is pressed home over a nip [N]."""
+    sizes = part.bore, part.outside, length.size if length else None
+    bore, outside, long = (metres(size) if isinstance(size, Size) else 0.0 for size in sizes)
+    pressure = press_pressure(max(over, 0.0), bore, outside)
+    rub = getattr(FRICTION["press on"], friction)
+    return float(slip_force(pressure, bore, long, friction=rub))
 
 
 def _sprung(rebuild: Rebuild, stacks: Sequence[Sequence[Spot]], body: str) -> bool:

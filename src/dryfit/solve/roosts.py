@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from dryfit.model.lands import BORE, OUTSIDE
-from dryfit.model.parts import Bearing
+from dryfit.model.parts import Bearing, Part, Ring
 from dryfit.model.rebuild import FIRST_END, LAST_END, Rebuild, Stack
 from dryfit.model.spots import Spot
 from dryfit.quantities import Place, Size
@@ -135,16 +135,16 @@ def _from_to(rebuild: Rebuild, stack: Stack, one: Spot, other: Spot) -> float | 
 
 
 def seat_of(rebuild: Rebuild, bearing: str, ring: str, host: str) -> Stretch | None:
-    """Find the land on or in which a ring of a bearing sits.
+    """Find the land on or in which a ring of a bearing, or a plain ring, sits.
 
     Parameters
     ----------
     rebuild
         The unit [rebuild]
     bearing
-        The bearing [text]
+        The bearing, or a plain ring [text]
     ring
-        `INNER` or `OUTER` [text]
+        `INNER` or `OUTER`; of a plain ring, by which side it fits [text]
     host
         What that ring sits on or in [text]
 
@@ -155,7 +155,7 @@ def seat_of(rebuild: Rebuild, bearing: str, ring: str, host: str) -> Stretch | N
 
     Valid
     -----
-    Any bearing.
+    Any bearing or plain ring.
 
     Source
     ------
@@ -168,21 +168,29 @@ def seat_of(rebuild: Rebuild, bearing: str, ring: str, host: str) -> Stretch | N
     """
     side = SIDE_OF[ring]
     part = rebuild.parts.get(bearing)
-    if getattr(rebuild.parts.get(host), side, None) is None or not isinstance(part, Bearing):
+    if getattr(rebuild.parts.get(host), side, None) is None:
+        return None
+    if not isinstance(part, Bearing | Ring):
         return None
     found: dict[Place, Stretch] = {}
     for line in rebuild.lines.values():
         here = stretches(rebuild, host, side, line)
         for stack in line.stacks:
             parts = [spot.part for spot in stack.spots]
-            if bearing in parts and sides(rebuild, parts, part) == {ring}:
+            whole = isinstance(part, Ring) and host in parts
+            if bearing in parts and (whole or _goes_through(rebuild, parts, part, ring)):
                 under = [s for s in here if not s.key] or _under(rebuild, stack, part, host, here)
                 found |= {stretch.place: stretch for stretch in under}
     return next(iter(found.values())) if len(found) == 1 else None
 
 
+def _goes_through(rebuild: Rebuild, parts: list[str], part: Part, ring: str) -> bool:
+    """Tell whether a stack goes through one ring of a bearing."""
+    return isinstance(part, Bearing) and sides(rebuild, parts, part) == {ring}
+
+
 def _under(
-    rebuild: Rebuild, stack: Stack, part: Bearing, host: str, here: list[Stretch]
+    rebuild: Rebuild, stack: Stack, part: Part, host: str, here: list[Stretch]
 ) -> list[Stretch]:
     """List the lands under a ring of a stack that all that is known of its place agrees on."""
     known = [roost for roost in roosts(rebuild, stack, part.name, host) if roost.exact]

@@ -5,7 +5,7 @@ from dryfit.model.rebuild import Rebuild
 INCH = 0.0254
 
 
-def spelled(length: float, rebuild: Rebuild) -> str:
+def spelled(length: float, rebuild: Rebuild, *, fine: bool = False) -> str:
     """Spell a length in what the rebuild is measured in.
 
     Parameters
@@ -14,6 +14,8 @@ def spelled(length: float, rebuild: Rebuild) -> str:
         The length [m]
     rebuild
         The unit [rebuild]
+    fine
+        Whether to a thousandth of a millimetre, or a hundredth of a thou, as fits want it [-]
 
     Returns
     -------
@@ -32,7 +34,10 @@ def spelled(length: float, rebuild: Rebuild) -> str:
     --------
     >>> spelled(0.35e-3, Rebuild("mm")), spelled(0.0254, Rebuild("inch"))
     ('0.35 mm', '1.0000 in')
+    >>> spelled(28.8e-6, Rebuild("mm"), fine=True)
+    '0.029 mm'
     """
+    more = 1 if fine else 0
     if rebuild.system == "mm":
-        return f"{length * 1e3:.2f} mm"
-    return f"{length / INCH:.4f} in"
+        return f"{length * 1e3:.{2 + more}f} mm"
+    return f"{length / INCH:.{4 + more}f} in"

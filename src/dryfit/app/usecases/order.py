@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from dryfit.app.usecases.opening import FindingAnswer, Opened, located, open_text
 from dryfit.app.usecases.order_job import LineOf, Unit, job_of, reading_of, unit_of
 from dryfit.app.usecases.order_presses import PressAnswer, presses
+from dryfit.app.usecases.order_tools import no_spanner, shut_nuts, trial, under_rings
 from dryfit.app.usecases.order_work import WorkAnswer, works
 from dryfit.model.rebuild import Rebuild
 from dryfit.plan.actions import Act, Job, Pin, Step, Wishes
@@ -14,6 +15,7 @@ from dryfit.plan.placing import turns
 from dryfit.plan.tangles import tangles
 from dryfit.plan.undoing import BEST, Comparison, Schedule, Stop, compare
 from dryfit.quantities import Finding
+from dryfit.solve.pressing import unmeasured
 from dryfit.solve.rings import INNER
 
 PATIENCE = (300, 1_000)
@@ -40,7 +42,7 @@ class StepAnswer:
     name, act
         The step and what is done in it.
     hides
-        Checks and services for which it is the last chance before.
+        Checks, services and nuts to tighten for which it is the last chance before.
     mind
         What to mind.
     stops
@@ -160,12 +162,19 @@ def order_of(opened: Opened, typed: Sequence[str] = ()) -> OrderAnswer:
     wishes, slips = _wishes(typed)
     job = job_of(unit, wishes)
     wrong = [*slips, *tangles(job)]
-    told = [*_locked(lines), *_unread(rebuild, job), *wrong]
-    findings = (*opened.findings, *located(opened, told))
+    told = [
+        *(lap for line in lines for lap in line.laps),
+        *_locked(lines),
+        *_unread(rebuild, job),
+        *wrong,
+    ]
     if wrong:
+        findings = (*opened.findings, *located(opened, told))
         return OrderAnswer(rebuild.title, False, findings, strip=_strip(unit))
     found = compare(job, widths=PATIENCE)
     best = next(one for one in found.schedules if one.name == BEST)
+    told += [*no_spanner(unit, best.order), *_unmeasured(rebuild)]
+    findings = (*opened.findings, *located(opened, told))
     return OrderAnswer(
         rebuild.title,
         True,
@@ -194,13 +203,25 @@ def _wishes(typed: Sequence[str]) -> tuple[Wishes, list[Finding]]:
 
 def _locked(lines: Sequence[LineOf]) -> list[Finding]:
     """Tell bodies that come off no way."""
-    way_out = "it goes in by an opening that the line does not show, or a diameter is a slip"
+    way_out = (
+        "measure the diameters named; or write how it gets in: opening: or split along: on the "
+        "case, gears put on: on a shaft whose wheel comes off"
+    )
     found = []
     for line in lines:
         for name, need in line.built.strip.locked.items():
             message = f"'{name}' does not come off along '{line.name}' ({need})"
             found.append(Finding("plan.no way", ("lines", line.name), message, way_out, "note"))
     return found
+
+
+def _unmeasured(rebuild: Rebuild) -> list[Finding]:
+    """Tell once of which bearings it is not known how tight they go home."""
+    names = unmeasured(rebuild)
+    told = ", ".join(f"'{name}'" for name in names)
+    message = f"not measured, on its seat or in its pocket, how tight it sits: {told}"
+    way_out = "feel whether each ring is tight before it goes home: what does not slide is pressed"
+    return [Finding("plan.fits", ("parts",), message, way_out, "note")] if names else []
 
 
 def _unread(rebuild: Rebuild, job: Job) -> list[Finding]:
@@ -243,15 +264,17 @@ def _schedules(found: Comparison) -> tuple[ScheduleAnswer, ...]:
 def _steps(job: Job, unit: Unit, best: Schedule) -> tuple[StepAnswer, ...]:
     """Say everything of each step, in the best order."""
     stops = {stop.check: stop for stop in best.steps.stops}
-    lines, tight = unit.lines, presses(unit, best.order)
+    lines, tight, shut = unit.lines, presses(unit, best.order), shut_nuts(unit, best.order)
     answers, done = [], list[str]()
     told = turns(job, best.order)
     for turn, work in zip(told, works(unit, job, told, tight), strict=True):
         name = turn.step.name
-        mind = _mind(lines, name, done)
+        mind = (*_mind(lines, name, done), *trial(unit, name, done))
+        mind += tuple(t for n in lines for t in under_rings(n, name, done))
         own = tight.get(name, ())
         act = _act(lines, turn.step, own)
-        bare = StepAnswer(name, act, turn.hides, mind, presses=own, work=work)
+        hides = (*(f"tighten {nut}" for nut in shut.get(name, ())), *turn.hides)
+        bare = StepAnswer(name, act, hides, mind, presses=own, work=work)
         answers.append(_with_stop(bare, stops.get(name)))
         done.append(name)
     return tuple(answers)

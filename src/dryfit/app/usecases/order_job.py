@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from dryfit.app.usecases.lying import lying
+from dryfit.app.usecases.order_bodies import laid_out
 from dryfit.ask.asking import Asking, usual_draws
 from dryfit.ask.looks import Looks
 from dryfit.ask.slopes import lacking_or_none
@@ -12,11 +13,10 @@ from dryfit.model.rebuild import FINGERS, SET, Check, Rebuild, Thickness
 from dryfit.plan.actions import Act, Job, Risk, Step, Wishes
 from dryfit.plan.build_up import BuildUp, build_up
 from dryfit.plan.checks import Asked, read_in, service
-from dryfit.plan.from_shapes import bodies_of, parts_of, seats_of
 from dryfit.plan.nest import Nest
 from dryfit.plan.risks import risks_of
 from dryfit.plan.tangles import tangles
-from dryfit.shape.kinds import solids_of
+from dryfit.quantities import Finding
 from dryfit.shape.resting import Resting
 from dryfit.solve.benchtop import NoAnswer
 from dryfit.solve.luck import NoLuck
@@ -40,6 +40,8 @@ class LineOf:
         Where the spots of its parts lie.
     cases
         Housings of the line, which all else goes into.
+    laps
+        Parts that are in one place, as findings.
     """
 
     name: str
@@ -48,6 +50,13 @@ class LineOf:
     parts: Mapping[str, tuple[str, ...]]
     rest: Resting
     cases: tuple[str, ...] = ()
+    laps: tuple[Finding, ...] = ()
+
+    @property
+    def moved(self) -> frozenset[str]:
+        """Bodies that are put on; all others stay where they are."""
+        strip = self.built.strip
+        return frozenset(n for taken in strip.taken for n in taken.bodies) | {*strip.locked}
 
 
 @dataclass(frozen=True)
@@ -78,20 +87,17 @@ def unit_of(rebuild: Rebuild) -> Unit:
 
 
 def _line(rebuild: Rebuild, rest: Resting) -> LineOf:
-    solids = solids_of(rebuild, rest)
-    bodies = bodies_of(solids)
-    nest = Nest(bodies, rest.first, rest.last, sits=seats_of(solids, bodies))
-    cases = [solid.part for solid in solids if isinstance(rebuild.parts[solid.part], Housing)]
-    built = build_up(nest, cases)
+    laid = laid_out(rebuild, rest)
+    built, parted = build_up(laid.nest, laid.cases), laid.parts
     names = {step.name for step in built.steps}
     parts: dict[str, tuple[str, ...]] = {}
-    for body, part in parts_of(solids).items():
+    for body, part in parted.items():
         parts[part] = (*parts.get(part, ()), *([body] if body in names else []))
     for unit, inside in built.inside.items():
         for body in inside:
-            parts[parts_of(solids)[body]] += (unit,)
+            parts[parted[body]] += (unit,)
     on_steps = {part: own for part, own in parts.items() if own}
-    return LineOf(rest.name, nest, built, on_steps, rest, tuple(cases))
+    return LineOf(rest.name, laid.nest, built, on_steps, rest, laid.cases, laid.laps)
 
 
 def job_of(unit: Unit, wishes: Wishes) -> Job:
@@ -117,7 +123,7 @@ def reading_of(check: str) -> str:
 
 
 def screws_of(cover: str) -> str:
-    """Name the step in which a cover is screwed down."""
+    """Name the step in which a cover, or the upper half of a case, is screwed down."""
     return f"screws of {cover}"
 
 
@@ -132,7 +138,7 @@ def _about(rebuild: Rebuild, lines: Sequence[LineOf], names: set[str]) -> About:
         for own, steps in line.parts.items():
             found.setdefault(own, tuple(step for step in steps if step in names))
     for name, part in rebuild.parts.items():
-        if name in found and isinstance(part, Cover):
+        if name in found and isinstance(part, Cover | Housing):
             found[name] += (screws_of(name),)
         if name in found and isinstance(part, Nut) and part.locked_by:
             found[name] += (lock_of(name),)

@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from dryfit.app.usecases.order_job import LineOf, Unit
+from dryfit.model.parts import Bearing
 from dryfit.solve.pressing import Pressing, pressings
 from dryfit.solve.rings import INNER, OUTER
 
@@ -27,7 +28,7 @@ class PressAnswer:
     bearing, ring, host
         Which ring of what, and what it grips; it is this ring that takes the load.
     rolls
-        What must not: balls or rollers.
+        What must not: balls or rollers; empty of a plain ring.
     force_n
         To press it home [N].
     most_n
@@ -60,7 +61,8 @@ def presses(unit: Unit, order: Sequence[str]) -> Mapping[str, tuple[PressAnswer,
 
 
 def _answer(unit: Unit, one: Pressing) -> PressAnswer:
-    rolls = ROLLS.get(unit.rebuild.parts[one.bearing].kind, "balls")
+    part = unit.rebuild.parts[one.bearing]
+    rolls = ROLLS.get(part.kind, "balls") if isinstance(part, Bearing) else ""
     warm = one.warm - ZERO_C
     return PressAnswer(
         one.bearing, one.ring, one.host, rolls, one.force, one.most, warm, one.sprung

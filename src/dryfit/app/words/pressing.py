@@ -13,6 +13,13 @@ GUARD = f"sealed, greased or with a plastic cage it may have {FILLED:.0f} C at m
 HOT = "gloves; hold it home until it is cold, else it draws off"
 
 
+PLAIN = 200.0
+"""How warm a plain ring of steel is made at most, before it lets its temper down [C]: common
+practice, no source."""
+
+TOO_HOT = f"not by heat alone: it would take more than {PLAIN:.0f} C"
+
+
 def press_words(one: PressAnswer) -> tuple[str, ...]:
     """Say how a tight ring goes home, sentence by sentence.
 
@@ -27,8 +34,9 @@ def press_words(one: PressAnswer) -> tuple[str, ...]:
     if one.sprung:
         return (f"{grips}, and a spring is to move it: make it a sliding fit before it goes in",)
     most = f"from {two_figures(one.most_n)} N on it is askew or seizes: stop"
+    push = f"push on its {one.ring}, never through the {one.rolls}"
     return (
-        f"{grips}: push on its {one.ring}, never through the {one.rolls}",
+        f"{grips}: {push if one.rolls else 'push it square, over its whole face'}",
         f"press with about {two_figures(one.force_n)} N; {most}",
         _warm(one),
     )
@@ -37,6 +45,8 @@ def press_words(one: PressAnswer) -> tuple[str, ...]:
 def _warm(one: PressAnswer) -> str:
     """Say how warm it has to be to slip on, and whether it may."""
     degrees = f"{one.warm_c:.0f} C"
+    if not one.rolls:
+        return f"or warm it to about {degrees}: {HOT}" if one.warm_c <= PLAIN else TOO_HOT
     if one.warm_c > OPEN:
         return f"not by heat alone: it would take {degrees}, and {OPEN:.0f} C is the most"
     if one.ring != INNER:

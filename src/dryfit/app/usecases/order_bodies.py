@@ -1,0 +1,95 @@
+"""The bodies of a line as the order sees them: what comes apart, and ways in beside the line."""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+from dryfit.mechanics.threads import thread_size
+from dryfit.model.lands import OPENING
+from dryfit.model.parts import Housing, Nut, Shaft
+from dryfit.model.rebuild import Rebuild
+from dryfit.plan.bodies import Body
+from dryfit.plan.doors import Door
+from dryfit.plan.from_shapes import DEEP, Apart, bodies_of, parts_of, seats_of, upper
+from dryfit.plan.nest import Nest
+from dryfit.quantities import Finding
+from dryfit.shape.kinds import built
+from dryfit.shape.measures import overlap_findings
+from dryfit.shape.resting import Resting
+from dryfit.shape.scene import Scene
+
+OUT, PARTED = "out of the opening", "out of the lower half"
+"""Ways through doors as they are told."""
+
+
+@dataclass(frozen=True)
+class Laid:
+    """A line as bodies.
+
+    Attributes
+    ----------
+    nest
+        The bodies.
+    parts
+        The part that each is of.
+    cases
+        Housings, which stay.
+    laps
+        Parts that are in one place, as findings.
+    """
+
+    nest: Nest
+    parts: Mapping[str, str]
+    cases: tuple[str, ...]
+    laps: tuple[Finding, ...]
+
+
+def laid_out(rebuild: Rebuild, rest: Resting) -> Laid:
+    """Lay the bodies of a line out."""
+    scene = built(rebuild, rest)
+    solids, apart = scene.solids(), apart_of(rebuild, rest)
+    bodies = bodies_of(solids, apart)
+    cases = tuple(s.part for s in solids if isinstance(rebuild.parts[s.part], Housing))
+    nest = Nest(
+        bodies,
+        rest.first,
+        rest.last,
+        held={upper(case): _across_the_joint(scene, case) for case in apart.split & {*cases}},
+        sits=seats_of(solids, bodies),
+        doors=tuple(door for case in cases for door in _doors(scene, case, apart, bodies)),
+    )
+    return Laid(nest, parts_of(solids, apart), cases, overlap_findings(solids))
+
+
+def apart_of(rebuild: Rebuild, rest: Resting) -> Apart:
+    """Say what the document says of how the parts of a line come apart."""
+    parts = rebuild.parts.values()
+    return Apart(
+        {part.name: part.gears_put_on for part in parts if isinstance(part, Shaft)},
+        {part.name: deep for part in parts if isinstance(part, Nut) and (deep := _deep(part))},
+        frozenset(p.name for p in parts if isinstance(p, Housing) and rest.name in p.split_along),
+    )
+
+
+def _deep(nut: Nut) -> float:
+    """Say how deep the thread of a nut is at most, if it is one that is known [mm]."""
+    try:
+        return DEEP * thread_size(nut.thread).pitch * 1e3 if nut.thread else 0.0
+    except ValueError:
+        return 0.0
+
+
+def _across_the_joint(scene: Scene, case: str) -> frozenset[str]:
+    """Name what is screwed to both halves of a split case."""
+    return frozenset(name for name in scene.guests(case) if name in scene.cells)
+
+
+def _doors(scene: Scene, case: str, apart: Apart, bodies: tuple[Body, ...]) -> Iterator[Door]:
+    """Give the openings of a case that lie along this line, and its joint if it is split there."""
+    (own,) = (body for body in bodies if body.name == case)
+    ends = min(c.first for c in own.cells), max(c.last for c in own.cells)
+    lands = scene.lands(case, OPENING, *ends)
+    for number, land in enumerate(lands, start=1):
+        way = OUT if len(lands) == 1 else f"{OUT}, {number}"
+        yield Door(way, case, (land.first, land.last), land.radius)
+    if case in apart.split:
+        yield Door(PARTED, case, lid=upper(case))
