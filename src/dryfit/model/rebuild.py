@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from dryfit.model.meshes import Mesh
+from dryfit.model.own_steps import OwnStep, Wish
 from dryfit.model.parts import Part
 from dryfit.model.reads import reads
 from dryfit.model.spots import Spot
@@ -311,6 +312,8 @@ class Rebuild:
         What was read, by check: lengths, and what a balance showed.
     walks
         Floats read one after the other, by check.
+    steps, wishes
+        What the user adds to the order of work.
     unread
         Places whose text could not be read: named in the text, missing from the records.
     """
@@ -332,5 +335,7 @@ class Rebuild:
     readings: Mapping[str, tuple[Size, ...]] = field(default_factory=dict)
     forces: Mapping[str, tuple[Quantity, ...]] = field(default_factory=dict)
     walks: Mapping[str, Walked] = field(default_factory=dict)
+    steps: Mapping[str, OwnStep] = field(default_factory=dict)
+    wishes: tuple[Wish, ...] = ()
     as_found: AsFound | None = None
     unread: frozenset[Place] = frozenset()

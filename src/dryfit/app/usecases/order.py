@@ -5,11 +5,14 @@ from dataclasses import dataclass, replace
 
 from dryfit.app.usecases.opening import FindingAnswer, Opened, located, open_text
 from dryfit.app.usecases.order_job import LineOf, Unit, job_of, reading_of, unit_of
+from dryfit.app.usecases.order_own import wishes_of
 from dryfit.app.usecases.order_presses import PressAnswer, presses
+from dryfit.document.wishes import WAY_OUT, wish_of
+from dryfit.model.own_steps import Wish
 from dryfit.model.rebuild import Rebuild
-from dryfit.plan.actions import Act, Job, Pin, Step, Wishes
+from dryfit.plan.actions import Act, Job, Step
 from dryfit.plan.cautions import cautions
-from dryfit.plan.placing import turns
+from dryfit.plan.placing import Turn, turns
 from dryfit.plan.tangles import tangles
 from dryfit.plan.undoing import BEST, Comparison, Schedule, Stop, compare
 from dryfit.quantities import Finding
@@ -17,9 +20,6 @@ from dryfit.solve.rings import INNER
 
 PATIENCE = (300, 1_000)
 """How many sets of steps of a size are kept: a unit of sixty steps takes some seconds."""
-
-PINNED = " before "
-"""What stands between two steps in a wish."""
 
 
 @dataclass(frozen=True)
@@ -147,9 +147,10 @@ def order_of(opened: Opened, typed: Sequence[str] = ()) -> OrderAnswer:
         return OrderAnswer(rebuild.title, False, opened.findings)
     unit = unit_of(rebuild)
     lines = unit.lines
-    wishes, slips = _wishes(typed)
+    wished, slips = _typed(typed)
+    wishes, lost = wishes_of(unit, wished)
     job = job_of(unit, wishes)
-    wrong = [*slips, *tangles(job)]
+    wrong = [*slips, *lost, *tangles(job)]
     told = [*_locked(lines), *_unread(rebuild, job), *wrong]
     findings = (*opened.findings, *located(opened, told))
     if wrong:
@@ -169,17 +170,13 @@ def order_of(opened: Opened, typed: Sequence[str] = ()) -> OrderAnswer:
     )
 
 
-def _wishes(typed: Sequence[str]) -> tuple[Wishes, list[Finding]]:
-    """Read pins; say which cannot be."""
-    pins, slips = [], []
-    for text in typed:
-        first, word, then = (part.strip() for part in text.partition(PINNED))
-        if word and first and then:
-            pins.append(Pin(first, then))
-        else:
-            way_out = 'write a step, the word before, and a step: "cover before nut"'
-            slips.append(Finding("plan.pin", (), f"'{text}' is no wish", way_out))
-    return Wishes(pins=tuple(pins)), slips
+def _typed(typed: Sequence[str]) -> tuple[list[Wish], list[Finding]]:
+    """Read wishes that are typed beside the document; say which are none."""
+    read = [(text, wish_of(text)) for text in typed]
+    slips = [
+        Finding("plan.pin", (), f"'{text}' is no wish", WAY_OUT) for text, wish in read if not wish
+    ]
+    return [wish for _, wish in read if wish], slips
 
 
 def _locked(lines: Sequence[LineOf]) -> list[Finding]:
@@ -231,7 +228,7 @@ def _steps(job: Job, unit: Unit, best: Schedule) -> tuple[StepAnswer, ...]:
     answers, done = [], list[str]()
     for turn in turns(job, best.order):
         name = turn.step.name
-        mind = (*([turn.no_return] if turn.no_return else []), *_mind(lines, name, done))
+        mind = (*_own_mind(unit.rebuild, turn), *_mind(lines, name, done))
         own = tight.get(name, ())
         bare = StepAnswer(name, _act(lines, turn.step, own), turn.hides, mind, presses=own)
         answers.append(_with_stop(bare, stops.get(name)))
@@ -254,6 +251,12 @@ def _with_stop(answer: StepAnswer, stop: Stop | None) -> StepAnswer:
     if stop is None:
         return answer
     return replace(answer, stops=stop.chance, off=stop.off, words=stop.words)
+
+
+def _own_mind(rebuild: Rebuild, turn: Turn) -> tuple[str, ...]:
+    """Say what the user bids to mind in a step, and that there is no way back from it."""
+    own = rebuild.steps.get(turn.step.name)
+    return tuple(told for told in (own.mind if own else None, turn.no_return) if told)
 
 
 def _mind(lines: Sequence[LineOf], name: str, done: Sequence[str]) -> tuple[str, ...]:

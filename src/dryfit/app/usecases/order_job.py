@@ -7,15 +7,18 @@ from dryfit.app.usecases.lying import lying
 from dryfit.ask.asking import Asking, usual_draws
 from dryfit.ask.looks import Looks
 from dryfit.ask.slopes import lacking_or_none
+from dryfit.model.own_steps import LOCK, READ, SCREWS
 from dryfit.model.parts import Cover, Housing, Nut
 from dryfit.model.rebuild import FINGERS, SET, Check, Rebuild, Thickness
-from dryfit.plan.actions import Act, Job, Risk, Step, Wishes
+from dryfit.plan.actions import NO_WISHES, Act, Job, Risk, Step, Wishes
 from dryfit.plan.build_up import BuildUp, build_up
 from dryfit.plan.checks import Asked, read_in, service
 from dryfit.plan.from_shapes import bodies_of, parts_of, seats_of
 from dryfit.plan.nest import Nest
 from dryfit.plan.risks import risks_of
+from dryfit.plan.services import Site, latest, serves
 from dryfit.plan.tangles import tangles
+from dryfit.shape.cells import Solid
 from dryfit.shape.kinds import solids_of
 from dryfit.shape.resting import Resting
 from dryfit.solve.benchtop import NoAnswer
@@ -38,13 +41,22 @@ class LineOf:
         For each part the steps that put it on.
     cases
         Housings of the line, which all else goes into.
+    solids, rest
+        Its shapes, and where their spots lie.
     """
 
     name: str
     nest: Nest
     built: BuildUp
     parts: Mapping[str, tuple[str, ...]]
-    cases: tuple[str, ...] = ()
+    cases: tuple[str, ...]
+    solids: tuple[Solid, ...]
+    rest: Resting
+
+    @property
+    def site(self) -> Site:
+        """The line as a service finds it."""
+        return Site(self.nest, self.built.inside, self.cases)
 
 
 @dataclass(frozen=True)
@@ -88,20 +100,27 @@ def _line(rebuild: Rebuild, rest: Resting) -> LineOf:
         for body in inside:
             parts[parts_of(solids)[body]] += (unit,)
     on_steps = {part: own for part, own in parts.items() if own}
-    return LineOf(rest.name, nest, built, on_steps, tuple(cases))
+    return LineOf(rest.name, nest, built, on_steps, tuple(cases), tuple(solids), rest)
 
 
 def job_of(unit: Unit, wishes: Wishes) -> Job:
     """Make a job of a unit; what may go wrong is left out where sizes are not known."""
-    rebuild, lines = unit.rebuild, unit.lines
-    steps = list({step.name: step for line in lines for step in line.built.steps}.values())
-    about = _about(rebuild, lines, {step.name for step in steps})
-    steps += _services(about)
+    rebuild = unit.rebuild
+    drawn, about = drawn_of(unit)
+    steps = [*drawn]
     checks = {reading_of(check.name): check for check in rebuild.checks.values()}
     asked = [_asked(rebuild, name, check, about) for name, check in checks.items()]
     steps += read_in(steps, [one for one in asked if one.of])
     bare = Job(tuple(steps), wishes=wishes)
     return bare if tangles(bare) else Job(bare.drawn, _risks(unit, checks, bare, about), wishes)
+
+
+def drawn_of(unit: Unit) -> tuple[tuple[Step, ...], "About"]:
+    """Give the steps that the shapes, covers and nuts ask for, and of which part each is."""
+    rebuild, lines = unit.rebuild, unit.lines
+    steps = list({step.name: step for line in lines for step in line.built.steps}.values())
+    about = _about(rebuild, lines, {step.name for step in steps})
+    return (*steps, *_services(about, lines, steps)), about
 
 
 About = Mapping[str, tuple[str, ...]]
@@ -110,17 +129,17 @@ About = Mapping[str, tuple[str, ...]]
 
 def reading_of(check: str) -> str:
     """Name the step in which a check is read."""
-    return f"read {check}"
+    return READ + check
 
 
 def screws_of(cover: str) -> str:
     """Name the step in which a cover is screwed down."""
-    return f"screws of {cover}"
+    return SCREWS + cover
 
 
 def lock_of(nut: str) -> str:
     """Name the step in which a nut is locked."""
-    return f"lock {nut}"
+    return LOCK + nut
 
 
 def _about(rebuild: Rebuild, lines: Sequence[LineOf], names: set[str]) -> About:
@@ -136,14 +155,17 @@ def _about(rebuild: Rebuild, lines: Sequence[LineOf], names: set[str]) -> About:
     return found
 
 
-def _services(about: About) -> list[Step]:
+def _services(about: About, lines: Sequence[LineOf], steps: Sequence[Step]) -> list[Step]:
     """Give the steps that follow from covers and nuts that are put on."""
-    found = []
-    for name, steps in about.items():
-        if screws_of(name) in steps:
-            found.append(service(screws_of(name), Act.CLOSE, steps[0]))
-        if lock_of(name) in steps:
-            found.append(service(lock_of(name), Act.LOCK, steps[0]))
+    found = list[Step]()
+    for name, own in about.items():
+        if screws_of(name) in own:
+            found.append(service(screws_of(name), Act.CLOSE, own[0]))
+        if lock_of(name) in own:
+            site = next(line.site for line in lines if name in line.nest.at)
+            make = serves(lock_of(name), Act.LOCK)
+            locked = latest(make, site.locking(name), [*steps, *found], NO_WISHES)
+            found += [locked] if locked else []
     return found
 
 

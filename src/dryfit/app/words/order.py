@@ -40,8 +40,16 @@ def what_done(step: StepAnswer) -> str:
     'put on: cover'
     >>> what_done(StepAnswer("read lash", "read", (), ()))
     'read lash'
+    >>> what_done(StepAnswer("wash the case", "do", (), ()))
+    'wash the case'
     """
-    return step.name if step.act == "read" else f"{step.act}: {step.name}"
+    if step.act in NAMED_WHOLE or step.name.startswith(f"{step.act} "):
+        return step.name
+    return f"{step.act}: {step.name}"
+
+
+NAMED_WHOLE = frozenset({"read", "do", "see to"})
+"""Acts of which the name of the step says what is done."""
 
 
 def last_chance(step: StepAnswer) -> str:
