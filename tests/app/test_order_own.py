@@ -207,3 +207,13 @@ def test_nut_dressed_on_the_bench_is_locked_there() -> None:
     assert names.index("nut") < names.index("lock nut")
     assert names.index("lock nut") < names.index("spindle with what is on it")
     assert "lock nut" in _step(document, "spindle with what is on it").hides
+
+
+def test_bevels_say_how_their_lines_lie() -> None:
+    """The pinion of the bevel box is wider than its bore, so it goes in from inside the case, and
+    has to be there before the wheel shaft shuts that way. Nothing is typed for it but the mesh."""
+    names = _names(text("bevel-box").decode())
+    assert names.index("pinion shaft") < names.index("wheel shaft with what is on it")
+    assert _order(text("bevel-box").decode()).untold_lines == ()
+    skew = text("bevel-box").decode().replace("kind: bevel,", "kind: bevel, shaft angle: 60 deg,")
+    assert _order(skew).untold_lines == ("'wheel shaft' and 'pinion shaft'",)

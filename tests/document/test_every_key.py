@@ -1,4 +1,4 @@
-"""Every key of parts, meshes, checks, needs, own steps and states is read as typed, or refused."""
+"""Every key of parts, axes, meshes, checks, needs, steps, states is read as typed, or refused."""
 
 from collections.abc import Iterator
 from typing import Any
@@ -7,6 +7,7 @@ import pytest
 
 from dryfit.document.read import Document, read_document
 from dryfit.document.records import keys_of
+from dryfit.model.axes import AXES_KINDS
 from dryfit.model.meshes import MESH_KINDS
 from dryfit.model.own_steps import STEP_KINDS
 from dryfit.model.parts import PART_KINDS
@@ -18,6 +19,7 @@ TYPED: dict[str, tuple[str, str, str]] = {
     "part": ("case", "case", "[case]"),
     "mesh": ("bevels", "bevels", "{mesh: bevels}"),
     "state": ("hot", "hot", "[hot]"),
+    "line": ("spindle", "spindle", "[spindle]"),
     "end": ("nose", "nose", "[nose]"),
     "part list": ("[case, cover]", "('case', 'cover')", "[{a: b}]"),
     "spot": ("case.joint", "case.joint", "case"),
@@ -45,6 +47,7 @@ GROUPS: dict[str, dict[str, type]] = {
     "checks": dict(CHECK_KINDS),
     "needs": dict(NEED_KINDS),
     "steps": dict(STEP_KINDS),
+    "axes": dict(AXES_KINDS),
     "states": {"": State},
 }
 

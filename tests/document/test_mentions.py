@@ -210,6 +210,47 @@ def test_rename_reaches_the_order_of_work(place: Place, new: str, lines: set[int
     assert {n for n, (old, now) in enumerate(pairs, 1) if old != now} == lines
 
 
+LINED = """\
+dryfit: 1
+sizes in: mm
+title: The worm of a box   # worm stays here
+lines:
+  worm:
+    from handle to blind end:
+      stack: [case.worm face, worm shaft, case.worm end]
+  wheel line:
+    from low to high:
+      stack: [case.low, wheel, case.high]
+axes:
+  worm over wheel: {kind: square, line: worm, other: wheel line, centre distance: 52,
+                    crossing: case.worm face, other crossing: case.low}
+parts:
+  case: {kind: housing}
+  worm shaft: {kind: shaft}
+  wheel: {kind: shaft}
+"""
+
+
+@pytest.mark.parametrize(
+    ("place", "new", "lines"),
+    [
+        (("lines", "worm"), "worm line", {5, 12}),
+        (("lines", "wheel line"), "cross shaft", {8, 12}),
+        (("parts", "case"), "box", {7, 10, 13, 15}),
+    ],
+)
+def test_rename_reaches_how_lines_lie(place: Place, new: str, lines: set[int]) -> None:
+    """Lines that lie to each other, and the spots by which they do, follow the new name."""
+    before = read_document(LINED)
+    assert before.located((*before.findings, *check(before.rebuild))) == ()
+    done = change(LINED, Edit("rename", place, typed=new))
+    assert done.findings == ()
+    after = read_document(done.text)
+    assert after.located((*after.findings, *check(after.rebuild))) == ()
+    pairs = zip(LINED.splitlines(), done.text.splitlines(), strict=True)
+    assert {n for n, (old, now) in enumerate(pairs, 1) if old != now} == lines
+
+
 def test_which_gear_a_dial_is_on_is_no_name() -> None:
     """`on: wheel` and `wheel: away` mean the wheel of the mesh, whatever its part is called."""
     done = change(GEARED, Edit("rename", ("parts", "wheel"), typed="crown"))

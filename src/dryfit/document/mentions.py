@@ -1,4 +1,4 @@
-"""Where the name of a part, a mesh, a check, a state or an own step is used in a text.
+"""Where the name of a part, line, mesh, check, state or own step is used in a text.
 
 A rename reaches all of it: stacks, the keys of sizes and settings, states, what was found, and
 every key of a part, mesh, need or check that holds such a name, as its record says. Titles, notes
@@ -13,6 +13,7 @@ from dryfit.document.records import keys_of
 from dryfit.document.tree import Tree
 from dryfit.document.walks import WITH
 from dryfit.document.wishes import steps_in
+from dryfit.model.axes import AXES_KINDS
 from dryfit.model.meshes import MESH_KINDS
 from dryfit.model.own_steps import STEP_KINDS, named_in
 from dryfit.model.parts import PART_KINDS
@@ -25,10 +26,16 @@ RECORDS: dict[str, Iterable[type]] = {
     "needs": NEED_KINDS.values(),
     "checks": CHECK_KINDS.values(),
     "steps": STEP_KINDS.values(),
+    "axes": AXES_KINDS.values(),
 }
 """Groups of records whose keys may name something."""
 
-NAMED_AS = {"parts": {"part", "spot", "part or spot"}, "meshes": {"mesh"}, "states": {"state"}}
+NAMED_AS = {
+    "parts": {"part", "spot", "part or spot"},
+    "meshes": {"mesh"},
+    "states": {"state"},
+    "lines": {"line"},
+}
 """What a key that names something of a section is declared to hold."""
 
 

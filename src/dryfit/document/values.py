@@ -250,6 +250,7 @@ VALUES: dict[str, Callable[[Reader, Node, Place], Any]] = {
     "material": Reader.text,
     "part": Reader.text,
     "mesh": Reader.text,
+    "line": Reader.text,
     "state": Reader.text,
     "end": Reader.text,
     "part list": names,

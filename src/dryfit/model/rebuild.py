@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
+from dryfit.model.axes import Axes
 from dryfit.model.meshes import Mesh
 from dryfit.model.own_steps import OwnStep, Wish
 from dryfit.model.parts import Part
@@ -308,6 +309,8 @@ class Rebuild:
     ----------
     system
         What a bare number means, and what is shown first: `mm` or `inch`.
+    axes
+        How its lines lie to each other.
     readings, forces
         What was read, by check: lengths, and what a balance showed.
     walks
@@ -325,6 +328,7 @@ class Rebuild:
     used_for: UsedFor | None = None
     instruments: Mapping[str, Instrument] = field(default_factory=dict)
     lines: Mapping[str, Line] = field(default_factory=dict)
+    axes: Mapping[str, Axes] = field(default_factory=dict)
     parts: Mapping[str, Part] = field(default_factory=dict)
     meshes: Mapping[str, Mesh] = field(default_factory=dict)
     sizes: Mapping[str, Between] = field(default_factory=dict)

@@ -10,6 +10,7 @@ from difflib import get_close_matches
 from fractions import Fraction
 from itertools import pairwise
 
+from dryfit.model.axes_rules import axes_rules
 from dryfit.model.bearing_rules import bearing_rules
 from dryfit.model.filled import filled_rules
 from dryfit.model.holder_rules import holder_rules
@@ -466,5 +467,6 @@ RULES: tuple[Callable[[Rebuild], Iterator[Finding]], ...] = (
     holder_rules,
     land_rules,
     mesh_rules,
+    axes_rules,
     own_step_rules,
 )

@@ -24,10 +24,10 @@ from dryfit.app.usecases.order_job import reading_of
 from dryfit.app.words.checks import should, what_read
 from dryfit.app.words.order import (
     NOTE,
-    TRUST,
     last_chance,
     past_guess,
     to_mind,
+    trust,
     undoing_words,
     what_done,
     what_off,
@@ -63,7 +63,7 @@ def _undoing(answer: OrderAnswer) -> tuple[Block, ...]:
     table = Table(
         ("undoing to be expected with", "steps", "minutes"), rows, (1, 0, 0), right=(1, 2)
     )
-    return (*told, Text(TRUST, 11), table)
+    return (*told, Text(trust(answer), 11), table)
 
 
 def _open(answer: OrderAnswer) -> tuple[Block, ...]:

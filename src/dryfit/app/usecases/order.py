@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from dryfit.app.usecases.opening import FindingAnswer, Opened, located, open_text
+from dryfit.app.usecases.order_axes import left_out, untold
 from dryfit.app.usecases.order_job import LineOf, Unit, job_of, reading_of, unit_of
 from dryfit.app.usecases.order_own import wishes_of
 from dryfit.app.usecases.order_presses import PressAnswer, presses
@@ -113,6 +114,8 @@ class OrderAnswer:
         How each line comes apart.
     told_risks
         Whether it is known what may go wrong; not where a size is lacking.
+    untold_lines
+        Pairs of lines of which it is not looked at what parts of one stop of the other's.
     """
 
     title: str
@@ -124,6 +127,7 @@ class OrderAnswer:
     schedules: tuple[ScheduleAnswer, ...] = ()
     strip: tuple[OffAnswer, ...] = ()
     told_risks: bool = False
+    untold_lines: tuple[str, ...] = ()
 
 
 def order(request: OrderRequest) -> OrderAnswer:
@@ -151,7 +155,7 @@ def order_of(opened: Opened, typed: Sequence[str] = ()) -> OrderAnswer:
     wishes, lost = wishes_of(unit, wished)
     job = job_of(unit, wishes)
     wrong = [*slips, *lost, *tangles(job)]
-    told = [*_locked(lines), *_unread(rebuild, job), *wrong]
+    told = [*_locked(lines), *left_out(unit.casing), *_unread(rebuild, job), *wrong]
     findings = (*opened.findings, *located(opened, told))
     if wrong:
         return OrderAnswer(rebuild.title, False, findings, strip=_strip(lines))
@@ -167,6 +171,7 @@ def order_of(opened: Opened, typed: Sequence[str] = ()) -> OrderAnswer:
         _schedules(found),
         _strip(lines),
         bool(job.risks),
+        untold(unit.casing),
     )
 
 

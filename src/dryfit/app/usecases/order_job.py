@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from dryfit.app.usecases.lying import lying
+from dryfit.app.usecases.order_axes import lies_of
 from dryfit.ask.asking import Asking, usual_draws
 from dryfit.ask.looks import Looks
 from dryfit.ask.slopes import lacking_or_none
@@ -11,7 +12,8 @@ from dryfit.model.own_steps import LOCK, READ, SCREWS
 from dryfit.model.parts import Cover, Housing, Nut
 from dryfit.model.rebuild import FINGERS, SET, Check, Rebuild, Thickness
 from dryfit.plan.actions import NO_WISHES, Act, Job, Risk, Step, Wishes
-from dryfit.plan.build_up import BuildUp, build_up
+from dryfit.plan.build_up import BuildUp
+from dryfit.plan.casing import Casing, casing
 from dryfit.plan.checks import Asked, read_in, service
 from dryfit.plan.from_shapes import bodies_of, parts_of, seats_of
 from dryfit.plan.nest import Nest
@@ -39,19 +41,21 @@ class LineOf:
         Its bodies, and how they go together.
     parts
         For each part the steps that put it on.
+    rest
+        Where the spots of its parts lie.
     cases
         Housings of the line, which all else goes into.
-    solids, rest
-        Its shapes, and where their spots lie.
+    solids
+        Its shapes.
     """
 
     name: str
     nest: Nest
     built: BuildUp
     parts: Mapping[str, tuple[str, ...]]
-    cases: tuple[str, ...]
-    solids: tuple[Solid, ...]
     rest: Resting
+    cases: tuple[str, ...] = ()
+    solids: tuple[Solid, ...] = ()
 
     @property
     def site(self) -> Site:
@@ -71,27 +75,43 @@ class Unit:
         Its lines.
     packs, unknown_packs
         Thickness of each setting as drawn [mm], and those that nothing tells.
+    casing
+        Which lines are looked at together.
     """
 
     rebuild: Rebuild
     lines: tuple[LineOf, ...]
     packs: Mapping[str, float]
     unknown_packs: frozenset[str]
+    casing: Casing
 
 
 def unit_of(rebuild: Rebuild) -> Unit:
-    """Build up every line from its shapes."""
+    """Build up every line from its shapes, with what parts of one stop of another's."""
     lies = lying(rebuild)
-    lines = tuple(_line(lies.rebuild, rest) for rest in lies.lines)
-    return Unit(rebuild, lines, lies.packs, lies.unknown_packs)
+    shapes = {rest.name: solids_of(lies.rebuild, rest) for rest in lies.lines}
+    nests = {rest.name: _nest(shapes[rest.name], rest) for rest in lies.lines}
+    cases = {name: _cases(rebuild, solids) for name, solids in shapes.items()}
+    whole = casing(nests, cases, lies_of(rebuild, lies.lines))
+    lines = tuple(
+        _line(rest, nests[rest.name], whole.built[rest.name], cases[rest.name], shapes[rest.name])
+        for rest in lies.lines
+    )
+    return Unit(rebuild, lines, lies.packs, lies.unknown_packs, whole)
 
 
-def _line(rebuild: Rebuild, rest: Resting) -> LineOf:
-    solids = solids_of(rebuild, rest)
+def _nest(solids: Sequence[Solid], rest: Resting) -> Nest:
     bodies = bodies_of(solids)
-    nest = Nest(bodies, rest.first, rest.last, sits=seats_of(solids, bodies))
-    cases = [solid.part for solid in solids if isinstance(rebuild.parts[solid.part], Housing)]
-    built = build_up(nest, cases)
+    return Nest(bodies, rest.first, rest.last, sits=seats_of(solids, bodies))
+
+
+def _cases(rebuild: Rebuild, solids: Sequence[Solid]) -> tuple[str, ...]:
+    return tuple(one.part for one in solids if isinstance(rebuild.parts[one.part], Housing))
+
+
+def _line(
+    rest: Resting, nest: Nest, built: BuildUp, cases: tuple[str, ...], solids: tuple[Solid, ...]
+) -> LineOf:
     names = {step.name for step in built.steps}
     parts: dict[str, tuple[str, ...]] = {}
     for body, part in parts_of(solids).items():
@@ -100,7 +120,7 @@ def _line(rebuild: Rebuild, rest: Resting) -> LineOf:
         for body in inside:
             parts[parts_of(solids)[body]] += (unit,)
     on_steps = {part: own for part, own in parts.items() if own}
-    return LineOf(rest.name, nest, built, on_steps, tuple(cases), tuple(solids), rest)
+    return LineOf(rest.name, nest, built, on_steps, rest, cases, solids)
 
 
 def job_of(unit: Unit, wishes: Wishes) -> Job:
