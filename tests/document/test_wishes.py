@@ -1,5 +1,7 @@
 """Wishes and own steps read from the text: what they say, and what is told of a slip."""
 
+import json
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -182,3 +184,28 @@ def test_word_of_a_bearing_that_is_not_known(typed: str, words: str) -> None:
     (found,) = check(document.rebuild)
     assert found.place == ("parts", "front", typed.partition(":")[0])
     assert words in found.way_out
+
+
+PIECES = ["own", "grease", "case", "case.face", "front", "nut", "nut before ring", "never", "oil",
+          "never nut to nose", "spindle", "10 min", "-3", "0", "both sides", "square", "not known",
+          "a, b", "x.y.z", "", "before", "nut before nut", "case.fase"]  # fmt: skip
+KEYS = ["kind", "at", "after", "before", "minutes", "mind", "line", "other", "level", "crossing",
+        "other crossing", "centre distance", "nut", "oil", "never x"]  # fmt: skip
+VALUES = st.recursive(
+    st.sampled_from(PIECES),
+    lambda deeper: st.one_of(
+        st.lists(deeper, max_size=3), st.dictionaries(st.sampled_from(KEYS), deeper, max_size=4)
+    ),
+    max_leaves=8,
+)
+
+
+@given(st.fixed_dictionaries({}, optional={"steps": VALUES, "wishes": VALUES, "axes": VALUES}))
+def test_whatever_stands_there_is_told_with_its_place(more: dict[str, object]) -> None:
+    """Any mixture of words, lists and groups is read or refused, each slip with what to do."""
+    document = read_document(TEXT + "".join(f"{k}: {json.dumps(v)}\n" for k, v in more.items()))
+    for found in (*document.findings, *check(document.rebuild)):
+        assert found.message
+        assert found.way_out
+        assert found.place[:1] in [(key,) for key in more]
+    document.located(check(document.rebuild))

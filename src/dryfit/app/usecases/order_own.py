@@ -81,7 +81,7 @@ def _lost(own: OwnStep) -> Finding:
     at = _told(own.at) if own.at else ""
     message = f"'{own.name}': by the shapes nothing gets to '{at}', and no step covers it"
     way_out = "look at its place, or write kind: own, with after and before"
-    return Finding("step.no way", ("steps", own.name, "at"), message, way_out)
+    return Finding("plan.no reach", ("steps", own.name, "at"), message, way_out)
 
 
 def _told(at: Spot) -> str:
