@@ -14,7 +14,9 @@ from dryfit.app.usecases.review import ReviewRequest, review
 from dryfit.draw.svg import svg
 from dryfit.mechanics.instruments import INSTRUMENTS
 from dryfit.mechanics.materials import MATERIALS
+from dryfit.model.axes import AXES_KINDS
 from dryfit.model.meshes import MESH_KINDS
+from dryfit.model.own_steps import STEP_KINDS
 from dryfit.model.parts import PART_KINDS
 from dryfit.model.rebuild import CHECK_KINDS
 
@@ -64,9 +66,9 @@ def test_every_document_of_the_format_page_is_sound() -> None:
         opened = open_text(text)
         assert [(f.line, f.message) for f in opened.findings] == []
         rebuild = opened.rebuild
-        for group in (rebuild.parts, rebuild.meshes, rebuild.checks):
+        for group in (rebuild.parts, rebuild.axes, rebuild.meshes, rebuild.checks, rebuild.steps):
             seen |= {record.kind for record in group.values()}
-    assert {*PART_KINDS, *MESH_KINDS, *CHECK_KINDS} - seen == set()
+    assert {*PART_KINDS, *AXES_KINDS, *MESH_KINDS, *CHECK_KINDS, *STEP_KINDS} - seen == set()
 
 
 def test_every_check_of_the_format_page_is_answered() -> None:
@@ -88,7 +90,7 @@ def test_a_length_that_a_lash_needs_may_be_not_known() -> None:
 
 def test_format_page_names_every_kind() -> None:
     """Kinds, instruments and materials are all on the page."""
-    named = [*PART_KINDS, *CHECK_KINDS, *INSTRUMENTS, *MATERIALS]
+    named = [*PART_KINDS, *AXES_KINDS, *CHECK_KINDS, *STEP_KINDS, *INSTRUMENTS, *MATERIALS]
     assert [word for word in named if word not in FORMAT] == []
 
 

@@ -5,12 +5,14 @@ from pathlib import Path
 
 import pytest
 
+from dryfit.app.usecases.order_own import ACTS, STAGES
 from dryfit.app.words.strip_down import NOTE, PAIR
 from dryfit.app.words.trade import BESIDE, CARE, HOW
 from dryfit.ask.expect import USUAL_INSTRUMENT
 from dryfit.ask.misreadings import FALSE, MISREADINGS
 from dryfit.ask.mistakes import MESH_MISTAKES, MISTAKES
 from dryfit.model.meshes import MESH_KINDS
+from dryfit.model.own_steps import STEP_KINDS
 from dryfit.model.parts import PART_KINDS
 from dryfit.model.rebuild import CHECK_KINDS, NEED_KINDS
 from dryfit.shape.gears import GEARS
@@ -48,10 +50,17 @@ ASKED = {
     "solve.predict": READERS,
     "ask.misreadings": FALSE,
 }
+OWN_STEPS = {
+    "model.own_steps": STEP_KINDS,
+    "app.usecases.order_own ACTS": ACTS,
+    "app.usecases.order_own STAGES": STAGES,
+}
 
 
 @pytest.mark.parametrize(
-    "tables", [PARTS, CHECKS, MESHES, ASKED], ids=["parts", "checks", "meshes", "asked"]
+    "tables",
+    [PARTS, CHECKS, MESHES, ASKED, OWN_STEPS],
+    ids=["parts", "checks", "meshes", "asked", "own steps"],
 )
 def test_no_kind_is_missing_in_a_layer(tables: dict[str, dict[str, object]]) -> None:
     """A kind that one layer knows and another does not would fail at the bench, not here."""

@@ -1,4 +1,4 @@
-"""Every key that a part, mesh, check, need or state may have is read as typed, or refused."""
+"""Every key of parts, axes, meshes, checks, needs, steps, states is read as typed, or refused."""
 
 from collections.abc import Iterator
 from typing import Any
@@ -7,7 +7,9 @@ import pytest
 
 from dryfit.document.read import Document, read_document
 from dryfit.document.records import keys_of
+from dryfit.model.axes import AXES_KINDS
 from dryfit.model.meshes import MESH_KINDS
+from dryfit.model.own_steps import STEP_KINDS
 from dryfit.model.parts import PART_KINDS
 from dryfit.model.rebuild import CHECK_KINDS, NEED_KINDS, State
 
@@ -17,9 +19,13 @@ TYPED: dict[str, tuple[str, str, str]] = {
     "part": ("case", "case", "[case]"),
     "mesh": ("bevels", "bevels", "{mesh: bevels}"),
     "state": ("hot", "hot", "[hot]"),
+    "line": ("spindle", "spindle", "[spindle]"),
     "end": ("nose", "nose", "[nose]"),
     "part list": ("[case, cover]", "('case', 'cover')", "[{a: b}]"),
     "spot": ("case.joint", "case.joint", "case"),
+    "part or spot": ("case.joint", "case.joint", "case.a.b"),
+    "step list": ("['front, cup', nut]", "('front, cup', 'nut')", "[{a: b}]"),
+    "minutes": ("10 min", "10.0", "soon"),
     "size": ("12.340 by micrometer", "12.340 by micrometer", "12,34"),
     "known size": ("0.02 by dial indicator", "0.02 by dial indicator", "not known"),
     "diameters": ("40.010 by micrometer", "40.010 by micrometer", "{nose: 70}"),
@@ -40,6 +46,8 @@ GROUPS: dict[str, dict[str, type]] = {
     "meshes": dict(MESH_KINDS),
     "checks": dict(CHECK_KINDS),
     "needs": dict(NEED_KINDS),
+    "steps": dict(STEP_KINDS),
+    "axes": dict(AXES_KINDS),
     "states": {"": State},
 }
 

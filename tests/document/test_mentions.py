@@ -1,4 +1,4 @@
-"""A part, check or state renamed reaches every place that names it, and nothing else."""
+"""A part, check, state or own step renamed reaches every place that names it, and nothing else."""
 
 from importlib.resources import files
 
@@ -150,6 +150,104 @@ def test_rename_reaches_bearings_and_gears(place: Place, new: str, lines: set[in
     after = read_document(done.text)
     assert after.located((*after.findings, *check(after.rebuild))) == ()
     pairs = zip(GEARED.splitlines(), done.text.splitlines(), strict=True)
+    assert {n for n, (old, now) in enumerate(pairs, 1) if old != now} == lines
+
+
+ORDERED = """\
+dryfit: 1
+sizes in: mm
+title: The front of a head   # front stays here
+lines:
+  spindle:
+    from nose to tail:
+      at the nose: [spindle.flange, front]
+      at the tail: [rear, nut]
+      front cup: [front, case.front register]
+      rear cup: [case.rear register, rear]
+parts:
+  case: {kind: housing}
+  spindle: {kind: shaft}
+  front: {kind: taper roller, bore: 50, outside: 90, width: 20, stops shaft going: tail}
+  rear: {kind: taper roller, bore: 45, outside: 85, width: 19.75, stops shaft going: nose}
+  nut: {kind: nut, thread: M45x1.5, locked by: tab washer}
+checks:
+  end float: {kind: end float, of: spindle}
+steps:
+  pack it: {kind: grease, at: front, mind: front row only}
+  oil: {kind: own, after: ['front, cone', pack it], before: read end float}
+  seal it: {kind: seal, at: case.rear register, before: lock nut}
+wishes:
+  - rear, cup before front, cup
+  - never oil after lock nut
+  - 'pack it before spindle with what is on it'
+  - never spindle with what is on it to tail
+  - read end float after rear, cone
+"""
+
+
+@pytest.mark.parametrize(
+    ("place", "new", "lines"),
+    [
+        (("parts", "front"), "nose bearing", {7, 9, 14, 20, 21, 24}),
+        (("parts", "rear"), "tail bearing", {8, 10, 15, 24, 28}),
+        (("parts", "spindle"), "quill", {7, 13, 18, 26, 27}),
+        (("parts", "nut"), "ring nut", {8, 16, 22, 25}),
+        (("parts", "case"), "head", {9, 10, 12, 22}),
+        (("checks", "end float"), "float", {18, 21, 28}),
+        (("steps", "pack it"), "grease it", {20, 21, 26}),
+        (("steps", "oil"), "fill with oil", {21, 25}),
+    ],
+)
+def test_rename_reaches_the_order_of_work(place: Place, new: str, lines: set[int]) -> None:
+    """Steps are called after parts and checks: each in a wish or own step follows the new name."""
+    before = read_document(ORDERED)
+    assert before.located((*before.findings, *check(before.rebuild))) == ()
+    done = change(ORDERED, Edit("rename", place, typed=new))
+    assert done.findings == ()
+    after = read_document(done.text)
+    assert after.located((*after.findings, *check(after.rebuild))) == ()
+    pairs = zip(ORDERED.splitlines(), done.text.splitlines(), strict=True)
+    assert {n for n, (old, now) in enumerate(pairs, 1) if old != now} == lines
+
+
+LINED = """\
+dryfit: 1
+sizes in: mm
+title: The worm of a box   # worm stays here
+lines:
+  worm:
+    from handle to blind end:
+      stack: [case.worm face, worm shaft, case.worm end]
+  wheel line:
+    from low to high:
+      stack: [case.low, wheel, case.high]
+axes:
+  worm over wheel: {kind: square, line: worm, other: wheel line, centre distance: 52,
+                    crossing: case.worm face, other crossing: case.low}
+parts:
+  case: {kind: housing}
+  worm shaft: {kind: shaft}
+  wheel: {kind: shaft}
+"""
+
+
+@pytest.mark.parametrize(
+    ("place", "new", "lines"),
+    [
+        (("lines", "worm"), "worm line", {5, 12}),
+        (("lines", "wheel line"), "cross shaft", {8, 12}),
+        (("parts", "case"), "box", {7, 10, 13, 15}),
+    ],
+)
+def test_rename_reaches_how_lines_lie(place: Place, new: str, lines: set[int]) -> None:
+    """Lines that lie to each other, and the spots by which they do, follow the new name."""
+    before = read_document(LINED)
+    assert before.located((*before.findings, *check(before.rebuild))) == ()
+    done = change(LINED, Edit("rename", place, typed=new))
+    assert done.findings == ()
+    after = read_document(done.text)
+    assert after.located((*after.findings, *check(after.rebuild))) == ()
+    pairs = zip(LINED.splitlines(), done.text.splitlines(), strict=True)
     assert {n for n, (old, now) in enumerate(pairs, 1) if old != now} == lines
 
 

@@ -185,6 +185,23 @@ def test_shaft_across_stops_what_must_pass_it(radius: float, stopped: bool) -> N
     assert bool(across(tube, small, (0.0, 0.0))) == stopped
 
 
+@pytest.mark.parametrize(("first", "stopped"), [(27.0, True), (27.5, False)])
+def test_race_beside_a_wheel_at_right_angles(first: float, stopped: bool) -> None:
+    """A worm's race passes its wheel only where the wheel's round does not reach down to it.
+
+    By hand: a wheel of radius 42, its centre 52 off, 20 of which the race takes: half the chord is
+    the root of 42^2 - 32^2, 27.2; before, as if the wheel were square, it was 42.
+    """
+    worm = line("worm", body("race", (first, first + 10, 8, 20)))
+    wheel = line("wheel", body("wheel", (-10, 10, 0, 42)))
+    stops = across(worm, wheel, (0.0, 0.0), apart=52.0)
+    assert stops["race", "to worm front"] == {"wheel"}
+    assert (("race", "to worm rear") in stops) == stopped
+    assert across(worm, wheel, (0.0, 0.0), apart=62.1) == {}
+    beside_it = line("wheel", body("wheel", (19, 39, 0, 42)))
+    assert across(worm, beside_it, (0.0, 0.0), apart=52.0) == {}
+
+
 def test_seats() -> None:
     """A bearing goes with its shaft, a sleeve and a nut too, a cover with what it is let into."""
     assert seats((SHAFT, SLEEVE, BEARING, SPACER, NUT, CARTRIDGE, COVER)) == {

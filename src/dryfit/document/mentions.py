@@ -1,4 +1,4 @@
-"""Where the name of a part, a mesh, a check or a state is used in a text.
+"""Where the name of a part, line, mesh, check, state or own step is used in a text.
 
 A rename reaches all of it: stacks, the keys of sizes and settings, states, what was found, and
 every key of a part, mesh, need or check that holds such a name, as its record says. Titles, notes
@@ -12,7 +12,10 @@ from dryfit.document.nodes import Mapping, Node, Scalar, Sequence, fold
 from dryfit.document.records import keys_of
 from dryfit.document.tree import Tree
 from dryfit.document.walks import WITH
+from dryfit.document.wishes import steps_in
+from dryfit.model.axes import AXES_KINDS
 from dryfit.model.meshes import MESH_KINDS
+from dryfit.model.own_steps import STEP_KINDS, named_in
 from dryfit.model.parts import PART_KINDS
 from dryfit.model.rebuild import CHECK_KINDS, NEED_KINDS
 from dryfit.quantities import Place
@@ -22,11 +25,22 @@ RECORDS: dict[str, Iterable[type]] = {
     "meshes": MESH_KINDS.values(),
     "needs": NEED_KINDS.values(),
     "checks": CHECK_KINDS.values(),
+    "steps": STEP_KINDS.values(),
+    "axes": AXES_KINDS.values(),
 }
 """Groups of records whose keys may name something."""
 
-NAMED_AS = {"parts": {"part", "spot"}, "meshes": {"mesh"}, "states": {"state"}}
+NAMED_AS = {
+    "parts": {"part", "spot", "part or spot"},
+    "meshes": {"mesh"},
+    "states": {"state"},
+    "lines": {"line"},
+}
 """What a key that names something of a section is declared to hold."""
+
+
+IN_STEPS = ("parts", "checks", "steps")
+"""Sections whose names stand in the names of steps."""
 
 
 def change(text: str, edit: Edit) -> Spliced:
@@ -42,6 +56,11 @@ def mentions(tree: Tree, place: Place, new_name: str) -> Iterator[Mention]:
     section, name = str(place[0]), fold(str(place[1]))
     for scalar in _candidates(tree.root, section):
         yield from _in(scalar, name, new_name, whole=section != "parts")
+    if section in IN_STEPS:
+        for at, step in _steps(tree.root):
+            found = named_in(step, name, section)
+            if found:
+                yield Mention(at + found[0], at + found[1], new_name)
 
 
 def _candidates(root: Mapping, section: str) -> Iterator[Scalar]:
@@ -101,6 +120,27 @@ def _items(node: Node) -> Iterator[Scalar]:
             yield from _items(entry.value)
     elif isinstance(node, Sequence):
         yield from (item for item in node.items if isinstance(item, Scalar))
+
+
+def _steps(root: Mapping) -> Iterator[tuple[int, str]]:
+    """List the steps that wishes and own steps name, each with where its name begins."""
+    for entry in root.entries:
+        top = fold(entry.key.text)
+        if top == "wishes":
+            for scalar in _listed(entry.value):
+                start = scalar.start + len(scalar.style)
+                yield from ((start + at, step) for at, step in steps_in(scalar.text))
+        elif top == "steps" and isinstance(entry.value, Mapping):
+            for record in entry.value.entries:
+                own = record.value.entries if isinstance(record.value, Mapping) else ()
+                for key in (key for key in own if fold(key.key.text) in ("after", "before")):
+                    yield from ((s.start + len(s.style), s.text) for s in _listed(key.value))
+
+
+def _listed(node: Node) -> list[Scalar]:
+    """List the items of a list, or the one value that stands for one."""
+    items = node.items if isinstance(node, Sequence) else (node,)
+    return [item for item in items if isinstance(item, Scalar)]
 
 
 def _values(node: Node, names: set[str]) -> Iterator[Scalar]:

@@ -16,7 +16,10 @@ from dryfit.document.stacks import read_between, read_line
 from dryfit.document.tree import Located, Tree, read_tree
 from dryfit.document.values import known_size, quantity, thicknesses
 from dryfit.document.walks import read_walk
+from dryfit.document.wishes import read_wishes
+from dryfit.model.axes import AXES_KINDS
 from dryfit.model.meshes import MESH_KINDS
+from dryfit.model.own_steps import STEP_KINDS
 from dryfit.model.parts import PART_KINDS, Nut
 from dryfit.model.rebuild import (
     CHECK_KINDS,
@@ -185,6 +188,7 @@ SECTIONS: dict[str, tuple[str, Callable[[Reader, Node, Place], Any]]] = {
         _named(lambda r, name, node, place: read_record(r, Instrument, node, place, name=name)),
     ),
     "lines": ("lines", _named(read_line)),
+    "axes": ("axes", _named(lambda r, _, node, place: read_kind(r, AXES_KINDS, node, place))),
     "parts": ("parts", _named(lambda r, _, node, place: read_kind(r, PART_KINDS, node, place))),
     "meshes": ("meshes", _named(lambda r, _, node, place: read_kind(r, MESH_KINDS, node, place))),
     "sizes": ("sizes", _named(read_between)),
@@ -200,5 +204,7 @@ SECTIONS: dict[str, tuple[str, Callable[[Reader, Node, Place], Any]]] = {
     "checks": ("checks", _named(lambda r, _, node, place: read_kind(r, CHECK_KINDS, node, place))),
     "readings": ("readings", _named(_readings)),
     "walks": ("walks", _named(read_walk)),
+    "steps": ("steps", _named(lambda r, _, node, place: read_kind(r, STEP_KINDS, node, place))),
+    "wishes": ("wishes", read_wishes),
     "as found": ("as_found", _as_found),
 }

@@ -26,8 +26,11 @@ from dryfit.quantities import (
 )
 
 COUNTED = re.compile(r"(\d{1,3}) of (.*)")
+MINUTES = re.compile(r"(\d{1,5}(?:\.\d{1,2})?)(?: ?(?:min|minutes))?", re.ASCII)
 MOST_PIECES = 99
 MOST_COUNTED = 999
+MOST_MINUTES = 6000
+"""A hundred hours: longer than any step is done in one go."""
 
 
 def size(
@@ -200,6 +203,19 @@ def count(reader: Reader, node: Node, place: Place) -> int | None:
     return None
 
 
+def minutes(reader: Reader, node: Node, place: Place) -> float | None:
+    """Read how long something takes: `10`, or `10 min` [min]."""
+    text = reader.text(node, place)
+    if text is None:
+        return None
+    found = MINUTES.fullmatch(text)
+    if found and 0 < float(found[1]) <= MOST_MINUTES:
+        return float(found[1])
+    way_out = f"write minutes, more than 0 and at most {MOST_MINUTES}: 10, or 10 min"
+    reader.tell("minutes", place, f"'{text}' is no time", way_out)
+    return None
+
+
 def names(reader: Reader, node: Node, place: Place) -> tuple[str, ...]:
     """Read a list of names."""
     found = [reader.text(item, (*place, n)) for n, item in enumerate(reader.items(node, place))]
@@ -210,6 +226,14 @@ def spot(reader: Reader, node: Node, place: Place) -> Spot | None:
     """Read a named place on a part: `case.joint`."""
     text = reader.text(node, place)
     return None if text is None else spot_text(reader, text, place)
+
+
+def part_or_spot(reader: Reader, node: Node, place: Place) -> Spot | None:
+    """Read a part, with an empty name for the spot, or a named place on one."""
+    text = reader.text(node, place)
+    if not text:
+        return None
+    return spot_text(reader, text, place) if "." in text else Spot(text, "")
 
 
 def spot_text(reader: Reader, text: str, place: Place) -> Spot | None:
@@ -226,10 +250,14 @@ VALUES: dict[str, Callable[[Reader, Node, Place], Any]] = {
     "material": Reader.text,
     "part": Reader.text,
     "mesh": Reader.text,
+    "line": Reader.text,
     "state": Reader.text,
     "end": Reader.text,
     "part list": names,
+    "step list": names,
     "spot": spot,
+    "part or spot": part_or_spot,
+    "minutes": minutes,
     "size": size,
     "known size": known_size,
     "diameters": diameters,

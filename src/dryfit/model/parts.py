@@ -139,6 +139,9 @@ class Bearing(Part):
     rating: Quantity | None = reads("force")
     pressed_with: Quantity | None = reads("force")
     fitted_hot_by: Quantity | None = reads("temperature difference")
+    cage: str | None = reads("text")
+    sealed: str | None = reads("text")
+    greased: str | None = reads("text")
 
 
 @dataclass(frozen=True)

@@ -8,7 +8,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
+from dryfit.model.axes import Axes
 from dryfit.model.meshes import Mesh
+from dryfit.model.own_steps import OwnStep, Wish
 from dryfit.model.parts import Part
 from dryfit.model.reads import reads
 from dryfit.model.spots import Spot
@@ -307,10 +309,14 @@ class Rebuild:
     ----------
     system
         What a bare number means, and what is shown first: `mm` or `inch`.
+    axes
+        How its lines lie to each other.
     readings, forces
         What was read, by check: lengths, and what a balance showed.
     walks
         Floats read one after the other, by check.
+    steps, wishes
+        What the user adds to the order of work.
     unread
         Places whose text could not be read: named in the text, missing from the records.
     """
@@ -322,6 +328,7 @@ class Rebuild:
     used_for: UsedFor | None = None
     instruments: Mapping[str, Instrument] = field(default_factory=dict)
     lines: Mapping[str, Line] = field(default_factory=dict)
+    axes: Mapping[str, Axes] = field(default_factory=dict)
     parts: Mapping[str, Part] = field(default_factory=dict)
     meshes: Mapping[str, Mesh] = field(default_factory=dict)
     sizes: Mapping[str, Between] = field(default_factory=dict)
@@ -332,5 +339,7 @@ class Rebuild:
     readings: Mapping[str, tuple[Size, ...]] = field(default_factory=dict)
     forces: Mapping[str, tuple[Quantity, ...]] = field(default_factory=dict)
     walks: Mapping[str, Walked] = field(default_factory=dict)
+    steps: Mapping[str, OwnStep] = field(default_factory=dict)
+    wishes: tuple[Wish, ...] = ()
     as_found: AsFound | None = None
     unread: frozenset[Place] = frozenset()

@@ -11,11 +11,14 @@ from fractions import Fraction
 from itertools import pairwise
 
 from dryfit.model.apart_rules import apart_rules
+from dryfit.model.axes_rules import axes_rules
 from dryfit.model.bearing_rules import bearing_rules
+from dryfit.model.filled import filled_rules
 from dryfit.model.holder_rules import holder_rules
 from dryfit.model.known import names_in, parts_known
 from dryfit.model.land_rules import land_rules
 from dryfit.model.mesh_rules import mesh_rules
+from dryfit.model.own_step_rules import own_step_rules
 from dryfit.model.parts import (
     Bearing,
     Cover,
@@ -461,8 +464,11 @@ RULES: tuple[Callable[[Rebuild], Iterator[Finding]], ...] = (
     _readings,
     walk_rules,
     bearing_rules,
+    filled_rules,
     holder_rules,
     land_rules,
     mesh_rules,
     apart_rules,
+    axes_rules,
+    own_step_rules,
 )

@@ -25,6 +25,7 @@ class Act(Enum):
     GREASE = "grease"
     SEAL = "seal"
     LOCK = "lock"
+    SERVE = "see to"
     READ = "read"
     OTHER = "do"
 
@@ -32,7 +33,7 @@ class Act(Enum):
 READS = frozenset({Act.READ})
 """Acts that only look: nothing has to be taken back."""
 
-SERVICES = frozenset({Act.GREASE, Act.SEAL, Act.LOCK})
+SERVICES = frozenset({Act.GREASE, Act.SEAL, Act.LOCK, Act.SERVE})
 """Acts that are wasted if the unit has to come apart again: as late as can be."""
 
 
@@ -97,7 +98,7 @@ class Step:
 
     @property
     def serves(self) -> bool:
-        """Whether it greases, seals or locks."""
+        """Whether it greases, seals, locks or is another service."""
         return self.act in SERVICES
 
 

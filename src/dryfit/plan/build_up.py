@@ -8,6 +8,7 @@ what is locked along the line: it has to go in by a way that the line does not s
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
+from dryfit.model.own_steps import DRESSED
 from dryfit.plan.actions import Act, Job, Step, Way
 from dryfit.plan.bodies import Body, Level
 from dryfit.plan.lines import Stops
@@ -109,7 +110,7 @@ def _carrier(nest: Nest, names: Iterable[str]) -> str:
 
 
 def _unit_name(nest: Nest, taken: Taken) -> str:
-    return f"{_carrier(nest, taken.bodies)} with what is on it"
+    return _carrier(nest, taken.bodies) + DRESSED
 
 
 def _inside(nest: Nest, taken: Taken) -> list[Step]:

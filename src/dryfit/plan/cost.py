@@ -169,7 +169,12 @@ def costs_of(job: Job, weigh: Weigh = BY_STEPS) -> Costs:
 
 
 def _weight(step: Step, weigh: Weigh) -> float:
-    if step.reads:
+    """Weigh a step: what only reads has nothing to undo.
+
+    A service is lost with what hides it, however early it was done. Weighed by when it was done it
+    would be drawn to the front, where nothing has gone wrong yet.
+    """
+    if step.reads or step.serves:
         return 0.0
     return step.minutes + step.undo if weigh.minutes else 1.0
 

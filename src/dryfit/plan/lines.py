@@ -41,26 +41,34 @@ def beside(mover: Nest, other: Nest, apart: float, *, meshing: Pairs = ()) -> St
     return _named(mover, other, (ahead, back), meshing)
 
 
-def across(mover: Nest, other: Nest, crossing: tuple[float, float]) -> Stops:
-    """Say what stops the bodies of one line going along it, of another that crosses it squarely.
+def across(mover: Nest, other: Nest, crossing: tuple[float, float], *, apart: float = 0.0) -> Stops:
+    """Say what stops the bodies of one line going along it, of another at right angles to it.
 
     Parameters
     ----------
     mover, other
         The lines, each counted from a face of its own.
     crossing
-        Where they cross, on the mover's line and on the other's [mm].
+        Where they cross or pass, on the mover's line and on the other's [mm].
+    apart
+        How far one passes beside the other [mm].
     """
     a, b = mover.cells, other.cells
     on_mover, on_other = crossing
-    reach, across_ = a.outer.max(axis=1), b.outer.max(axis=1)
-    low, high = b.first - on_other, b.last - on_other
-    met = np.minimum(high, reach[:, None]) - np.maximum(low, -reach[:, None]) > SAME
+    reach, across_ = a.outer.max(axis=1)[:, None], b.outer.max(axis=1)[None, :]
+    low, high = (b.first - on_other)[None, :], (b.last - on_other)[None, :]
+    beyond = np.maximum(np.maximum(low, -high), 0.0)
+    met = np.minimum(high, reach) - np.maximum(low, -reach) > SAME
+    gap = apart - np.sqrt(np.maximum(reach**2 - beyond**2, 0.0))
+    met &= across_ - gap > SAME
     hollow = a.inner.min(axis=1)[:, None]
-    within = (np.maximum(np.abs(low), np.abs(high)) <= hollow + SAME) & (across_ <= hollow + SAME)
-    met &= ~within
-    ahead = met & (on_mover + across_[None, :] > a.first[:, None] + NIP)
-    back = met & (on_mover - across_[None, :] < a.last[:, None] - NIP)
+    met &= ~(
+        (np.maximum(np.abs(low), np.abs(high)) <= hollow + SAME)
+        & (apart + across_ <= hollow + SAME)
+    )
+    wide = np.sqrt(np.maximum(across_**2 - np.maximum(gap, 0.0) ** 2, 0.0))
+    ahead = met & (on_mover + wide > a.first[:, None] + NIP)
+    back = met & (on_mover - wide < a.last[:, None] - NIP)
     return _named(mover, other, (ahead, back), ())
 
 

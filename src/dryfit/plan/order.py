@@ -5,11 +5,12 @@ which no order can come.
 """
 
 from collections import defaultdict
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from dryfit.plan.actions import Job
 from dryfit.plan.board import Board
 from dryfit.plan.cost import BY_STEPS, Costs, Weigh, costs_of
+from dryfit.plan.loose import loose, put_back, without
 from dryfit.plan.masks import masks_of
 from dryfit.plan.search import search
 
@@ -77,6 +78,17 @@ def best_order(job: Job, weigh: Weigh = BY_STEPS, widths: tuple[int, ...] = WIDT
     >>> best_order(Job((ring, cover, feel), (Risk("", 0.2, "ring", {"feel": 1.0}),))).steps
     ('ring', 'feel', 'cover')
     """
+    services = loose(job)
+    if services:
+        best = _best(without(job, services), weigh, widths)
+        steps = put_back(job, best.steps, services)
+        if steps is not None:
+            return replace(best, steps=steps)
+    return _best(job, weigh, widths)
+
+
+def _best(job: Job, weigh: Weigh, widths: tuple[int, ...]) -> Order:
+    """Search try by try, ever wider, until it is proven."""
     costs = costs_of(job, weigh)
     steps = costs.masks.some_order()
     best = Order(_named(costs, steps), costs.of(steps), 0.0, 0)

@@ -73,7 +73,8 @@ def _unknown(job: Job) -> Iterator[Finding]:
         ways = [way.name for way in step.ways] if step else []
         if step and ban.way not in ways:
             message = f"'{ban.step}' has no way '{ban.way}'"
-            yield Finding("plan.unknown way", ban.place, message, near(ban.way, ways))
+            way_out = near(ban.way, ways) or "nothing shuts the way to it: take the wish out"
+            yield Finding("plan.unknown way", ban.place, message, way_out)
 
 
 def _chances(job: Job) -> Iterator[Finding]:
@@ -141,7 +142,10 @@ def _hidden(job: Job, masks: Masks) -> Iterator[Finding]:
                 for way, shut in zip(job.ways(step), hides, strict=True)
             )
             message = f"'{step.name}' wants what {'hides' if step.reads else 'shuts'} it ({told})"
-            yield Finding("plan.hidden", step.place, message, _other_way(step))
+            wished = [pin.place for pin in job.wishes.pins if pin.then == step.name]
+            wished += [ban.place for ban in job.wishes.bans if ban.step == step.name]
+            place = step.place or next((place for place in wished if place), ())
+            yield Finding("plan.hidden", place, message, _other_way(step))
 
 
 def _other_way(step: Step) -> str:

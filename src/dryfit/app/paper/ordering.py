@@ -25,7 +25,6 @@ from dryfit.app.usecases.order_job import reading_of
 from dryfit.app.words.checks import should, what_read
 from dryfit.app.words.order import (
     NOTE,
-    TRUST,
     by_what,
     last_chance,
     last_sight,
@@ -33,6 +32,7 @@ from dryfit.app.words.order import (
     past_guess,
     to_mind,
     to_note,
+    trust,
     undoing_words,
     what_done,
     what_off,
@@ -89,7 +89,7 @@ def _undoing(answer: OrderAnswer) -> tuple[Block, ...]:
     table = Table(
         ("undoing to be expected with", "steps", "minutes"), rows, (1, 0, 0), right=(1, 2)
     )
-    return (*told, Text(TRUST, 11), table)
+    return (*told, Text(trust(answer), 11), table)
 
 
 def _open(answer: OrderAnswer) -> tuple[Block, ...]:

@@ -9,7 +9,7 @@ from dryfit.app.paper.press import Imprint, cannot_be_set, pressed
 from dryfit.app.usecases.choose import answered, unread
 from dryfit.app.usecases.opening import FindingAnswer, Opened
 from dryfit.app.usecases.order import OrderAnswer, order_of, strip_of
-from dryfit.app.usecases.picture import Findings, picture, strip_pictures
+from dryfit.app.usecases.picture import Findings, picture, step_pictures, strip_pictures
 from dryfit.app.words.figures import figures
 
 
@@ -40,7 +40,11 @@ def known_of(opened: Opened, draws: int | None = None, pins: tuple[str, ...] = (
     answer = answered(opened, draws)
     show = figures("mm" if answer.system == "mm" else "inch", None)
     order = order_of(opened, pins)
-    drawn = picture(opened, order) if answer.answered else Drawn(why=UNDRAWN)
+    drawn = (
+        replace(picture(opened), steps=step_pictures(opened, order))
+        if answer.answered
+        else Drawn(why=UNDRAWN)
+    )
     return Known(opened.document.tree.text, opened.rebuild, answer, show, drawn, order)
 
 

@@ -4,14 +4,18 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from dryfit.app.usecases.opening import FindingAnswer, Opened, located, open_text
+from dryfit.app.usecases.order_axes import left_out, untold
 from dryfit.app.usecases.order_job import LineOf, Unit, job_of, reading_of, unit_of
+from dryfit.app.usecases.order_own import wishes_of
 from dryfit.app.usecases.order_presses import PressAnswer, presses
 from dryfit.app.usecases.order_tools import no_spanner, shut_nuts, trial, under_rings
 from dryfit.app.usecases.order_work import WorkAnswer, works
+from dryfit.document.wishes import WAY_OUT, wish_of
+from dryfit.model.own_steps import Wish
 from dryfit.model.rebuild import Rebuild
-from dryfit.plan.actions import Act, Job, Pin, Step, Wishes
+from dryfit.plan.actions import Act, Job, Step
 from dryfit.plan.cautions import cautions
-from dryfit.plan.placing import turns
+from dryfit.plan.placing import Turn, turns
 from dryfit.plan.tangles import tangles
 from dryfit.plan.undoing import BEST, Comparison, Schedule, Stop, compare
 from dryfit.quantities import Finding
@@ -20,9 +24,6 @@ from dryfit.solve.rings import INNER
 
 PATIENCE = (300, 1_000)
 """How many sets of steps of a size are kept: a unit of sixty steps takes some seconds."""
-
-PINNED = " before "
-"""What stands between two steps in a wish."""
 
 
 @dataclass(frozen=True)
@@ -125,6 +126,8 @@ class OrderAnswer:
         How each line comes apart.
     told_risks
         Whether it is known what may go wrong; not where a size is lacking.
+    untold_lines
+        Pairs of lines of which it is not looked at what parts of one stop of the other's.
     """
 
     title: str
@@ -136,6 +139,7 @@ class OrderAnswer:
     schedules: tuple[ScheduleAnswer, ...] = ()
     strip: tuple[OffAnswer, ...] = ()
     told_risks: bool = False
+    untold_lines: tuple[str, ...] = ()
 
 
 def order(request: OrderRequest) -> OrderAnswer:
@@ -159,12 +163,14 @@ def order_of(opened: Opened, typed: Sequence[str] = ()) -> OrderAnswer:
         return OrderAnswer(rebuild.title, False, opened.findings)
     unit = unit_of(rebuild)
     lines = unit.lines
-    wishes, slips = _wishes(typed)
+    wished, slips = _typed(typed)
+    wishes, lost = wishes_of(unit, wished)
     job = job_of(unit, wishes)
-    wrong = [*slips, *tangles(job)]
+    wrong = [*slips, *lost, *tangles(job)]
     told = [
-        *(lap for line in lines for lap in line.laps),
+        *(lap for line in lines for lap in line.laid.laps),
         *_locked(lines),
+        *left_out(unit.casing),
         *_unread(rebuild, job),
         *wrong,
     ]
@@ -185,20 +191,17 @@ def order_of(opened: Opened, typed: Sequence[str] = ()) -> OrderAnswer:
         _schedules(found),
         _strip(unit),
         bool(job.risks),
+        untold(unit.casing),
     )
 
 
-def _wishes(typed: Sequence[str]) -> tuple[Wishes, list[Finding]]:
-    """Read pins; say which cannot be."""
-    pins, slips = [], []
-    for text in typed:
-        first, word, then = (part.strip() for part in text.partition(PINNED))
-        if word and first and then:
-            pins.append(Pin(first, then))
-        else:
-            way_out = 'write a step, the word before, and a step: "cover before nut"'
-            slips.append(Finding("plan.pin", (), f"'{text}' is no wish", way_out))
-    return Wishes(pins=tuple(pins)), slips
+def _typed(typed: Sequence[str]) -> tuple[list[Wish], list[Finding]]:
+    """Read wishes that are typed beside the document; say which are none."""
+    read = [(text, wish_of(text)) for text in typed]
+    slips = [
+        Finding("plan.pin", (), f"'{text}' is no wish", WAY_OUT) for text, wish in read if not wish
+    ]
+    return [wish for _, wish in read if wish], slips
 
 
 def _locked(lines: Sequence[LineOf]) -> list[Finding]:
@@ -269,7 +272,8 @@ def _steps(job: Job, unit: Unit, best: Schedule) -> tuple[StepAnswer, ...]:
     told = turns(job, best.order)
     for turn, work in zip(told, works(unit, job, told, tight), strict=True):
         name = turn.step.name
-        mind = (*_mind(lines, name, done), *trial(unit, name, done))
+        mind = (*_own_mind(unit.rebuild, turn), *_mind(lines, name, done))
+        mind += trial(unit, name, done)
         mind += tuple(t for n in lines for t in under_rings(n, name, done))
         own = tight.get(name, ())
         act = _act(lines, turn.step, own)
@@ -286,8 +290,8 @@ def _act(lines: Sequence[LineOf], step: Step, tight: tuple[PressAnswer, ...]) ->
     if step.act is Act.PUT and sides:
         return Act.PRESS.value if INNER in sides else "press in"
     for line in lines:
-        if step.act is Act.ENTER and step.name in line.built.inside and line.cases:
-            return f"into {' and '.join(line.cases)}"
+        if step.act is Act.ENTER and step.name in line.built.inside and line.laid.cases:
+            return f"into {' and '.join(line.laid.cases)}"
     return step.act.value
 
 
@@ -295,6 +299,12 @@ def _with_stop(answer: StepAnswer, stop: Stop | None) -> StepAnswer:
     if stop is None:
         return answer
     return replace(answer, stops=stop.chance, off=stop.off, words=stop.words)
+
+
+def _own_mind(rebuild: Rebuild, turn: Turn) -> tuple[str, ...]:
+    """Say what the user bids to mind in a step, and that there is no way back from it."""
+    own = rebuild.steps.get(turn.step.name)
+    return tuple(told for told in (own.mind if own else None, turn.no_return) if told)
 
 
 def _mind(lines: Sequence[LineOf], name: str, done: Sequence[str]) -> tuple[str, ...]:

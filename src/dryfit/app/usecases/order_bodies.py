@@ -12,6 +12,7 @@ from dryfit.plan.doors import Door
 from dryfit.plan.from_shapes import DEEP, Apart, bodies_of, parts_of, seats_of, upper
 from dryfit.plan.nest import Nest
 from dryfit.quantities import Finding
+from dryfit.shape.cells import Solid
 from dryfit.shape.kinds import built
 from dryfit.shape.measures import overlap_findings
 from dryfit.shape.resting import Resting
@@ -27,8 +28,8 @@ class Laid:
 
     Attributes
     ----------
-    nest
-        The bodies.
+    solids, nest
+        The shapes, and the bodies they come apart into.
     parts
         The part that each is of.
     cases
@@ -37,6 +38,7 @@ class Laid:
         Parts that are in one place, as findings.
     """
 
+    solids: tuple[Solid, ...]
     nest: Nest
     parts: Mapping[str, str]
     cases: tuple[str, ...]
@@ -57,7 +59,7 @@ def laid_out(rebuild: Rebuild, rest: Resting) -> Laid:
         sits=seats_of(solids, bodies),
         doors=tuple(door for case in cases for door in _doors(scene, case, apart, bodies)),
     )
-    return Laid(nest, parts_of(solids, apart), cases, overlap_findings(solids))
+    return Laid(solids, nest, parts_of(solids, apart), cases, overlap_findings(solids))
 
 
 def apart_of(rebuild: Rebuild, rest: Resting) -> Apart:

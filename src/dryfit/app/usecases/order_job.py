@@ -4,19 +4,22 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from dryfit.app.usecases.lying import lying
-from dryfit.app.usecases.order_bodies import laid_out
+from dryfit.app.usecases.order_axes import lies_of
+from dryfit.app.usecases.order_bodies import Laid, laid_out
 from dryfit.ask.asking import Asking, usual_draws
 from dryfit.ask.looks import Looks
 from dryfit.ask.slopes import lacking_or_none
+from dryfit.model.own_steps import LOCK, READ, SCREWS
 from dryfit.model.parts import Cover, Housing, Nut
 from dryfit.model.rebuild import FINGERS, SET, Check, Rebuild, Thickness
-from dryfit.plan.actions import Act, Job, Risk, Step, Wishes
-from dryfit.plan.build_up import BuildUp, build_up
+from dryfit.plan.actions import NO_WISHES, Act, Job, Risk, Step, Wishes
+from dryfit.plan.build_up import BuildUp
+from dryfit.plan.casing import Casing, casing
 from dryfit.plan.checks import Asked, read_in, service
 from dryfit.plan.nest import Nest
 from dryfit.plan.risks import risks_of
+from dryfit.plan.services import Site, latest, serves
 from dryfit.plan.tangles import tangles
-from dryfit.quantities import Finding
 from dryfit.shape.resting import Resting
 from dryfit.solve.benchtop import NoAnswer
 from dryfit.solve.luck import NoLuck
@@ -32,31 +35,37 @@ class LineOf:
     ----------
     name
         The line.
-    nest, built
-        Its bodies, and how they go together.
+    laid
+        Its shapes and bodies.
+    built
+        How they go together.
     parts
         For each part the steps that put it on.
     rest
         Where the spots of its parts lie.
-    cases
-        Housings of the line, which all else goes into.
-    laps
-        Parts that are in one place, as findings.
     """
 
     name: str
-    nest: Nest
+    laid: Laid
     built: BuildUp
     parts: Mapping[str, tuple[str, ...]]
     rest: Resting
-    cases: tuple[str, ...] = ()
-    laps: tuple[Finding, ...] = ()
+
+    @property
+    def nest(self) -> Nest:
+        """Its bodies."""
+        return self.laid.nest
 
     @property
     def moved(self) -> frozenset[str]:
         """Bodies that are put on; all others stay where they are."""
         strip = self.built.strip
         return frozenset(n for taken in strip.taken for n in taken.bodies) | {*strip.locked}
+
+    @property
+    def site(self) -> Site:
+        """The line as a service finds it."""
+        return Site(self.nest, self.built.inside, self.laid.cases)
 
 
 @dataclass(frozen=True)
@@ -71,24 +80,30 @@ class Unit:
         Its lines.
     packs, unknown_packs
         Thickness of each setting as drawn [mm], and those that nothing tells.
+    casing
+        Which lines are looked at together.
     """
 
     rebuild: Rebuild
     lines: tuple[LineOf, ...]
     packs: Mapping[str, float]
     unknown_packs: frozenset[str]
+    casing: Casing
 
 
 def unit_of(rebuild: Rebuild) -> Unit:
-    """Build up every line from its shapes."""
+    """Build up every line from its shapes, with what parts of one stop of another's."""
     lies = lying(rebuild)
-    lines = tuple(_line(lies.rebuild, rest) for rest in lies.lines)
-    return Unit(rebuild, lines, lies.packs, lies.unknown_packs)
+    laid = {rest.name: laid_out(lies.rebuild, rest) for rest in lies.lines}
+    nests = {name: one.nest for name, one in laid.items()}
+    cases = {name: one.cases for name, one in laid.items()}
+    whole = casing(nests, cases, lies_of(rebuild, lies.lines))
+    lines = tuple(_line(rest, laid[rest.name], whole.built[rest.name]) for rest in lies.lines)
+    return Unit(rebuild, lines, lies.packs, lies.unknown_packs, whole)
 
 
-def _line(rebuild: Rebuild, rest: Resting) -> LineOf:
-    laid = laid_out(rebuild, rest)
-    built, parted = build_up(laid.nest, laid.cases), laid.parts
+def _line(rest: Resting, laid: Laid, built: BuildUp) -> LineOf:
+    parted = laid.parts
     names = {step.name for step in built.steps}
     parts: dict[str, tuple[str, ...]] = {}
     for body, part in parted.items():
@@ -97,20 +112,27 @@ def _line(rebuild: Rebuild, rest: Resting) -> LineOf:
         for body in inside:
             parts[parted[body]] += (unit,)
     on_steps = {part: own for part, own in parts.items() if own}
-    return LineOf(rest.name, laid.nest, built, on_steps, rest, laid.cases, laid.laps)
+    return LineOf(rest.name, laid, built, on_steps, rest)
 
 
 def job_of(unit: Unit, wishes: Wishes) -> Job:
     """Make a job of a unit; what may go wrong is left out where sizes are not known."""
-    rebuild, lines = unit.rebuild, unit.lines
-    steps = list({step.name: step for line in lines for step in line.built.steps}.values())
-    about = _about(rebuild, lines, {step.name for step in steps})
-    steps += _services(about)
+    rebuild = unit.rebuild
+    drawn, about = drawn_of(unit)
+    steps = [*drawn]
     checks = {reading_of(check.name): check for check in rebuild.checks.values()}
     asked = [_asked(rebuild, name, check, about) for name, check in checks.items()]
     steps += read_in(steps, [one for one in asked if one.of])
     bare = Job(tuple(steps), wishes=wishes)
     return bare if tangles(bare) else Job(bare.drawn, _risks(unit, checks, bare, about), wishes)
+
+
+def drawn_of(unit: Unit) -> tuple[tuple[Step, ...], "About"]:
+    """Give the steps that the shapes, covers and nuts ask for, and of which part each is."""
+    rebuild, lines = unit.rebuild, unit.lines
+    steps = list({step.name: step for line in lines for step in line.built.steps}.values())
+    about = _about(rebuild, lines, {step.name for step in steps})
+    return (*steps, *_services(about, lines, steps)), about
 
 
 About = Mapping[str, tuple[str, ...]]
@@ -119,17 +141,17 @@ About = Mapping[str, tuple[str, ...]]
 
 def reading_of(check: str) -> str:
     """Name the step in which a check is read."""
-    return f"read {check}"
+    return READ + check
 
 
 def screws_of(cover: str) -> str:
     """Name the step in which a cover, or the upper half of a case, is screwed down."""
-    return f"screws of {cover}"
+    return SCREWS + cover
 
 
 def lock_of(nut: str) -> str:
     """Name the step in which a nut is locked."""
-    return f"lock {nut}"
+    return LOCK + nut
 
 
 def _about(rebuild: Rebuild, lines: Sequence[LineOf], names: set[str]) -> About:
@@ -145,14 +167,17 @@ def _about(rebuild: Rebuild, lines: Sequence[LineOf], names: set[str]) -> About:
     return found
 
 
-def _services(about: About) -> list[Step]:
+def _services(about: About, lines: Sequence[LineOf], steps: Sequence[Step]) -> list[Step]:
     """Give the steps that follow from covers and nuts that are put on."""
-    found = []
-    for name, steps in about.items():
-        if screws_of(name) in steps:
-            found.append(service(screws_of(name), Act.CLOSE, steps[0]))
-        if lock_of(name) in steps:
-            found.append(service(lock_of(name), Act.LOCK, steps[0]))
+    found = list[Step]()
+    for name, own in about.items():
+        if screws_of(name) in own:
+            found.append(service(screws_of(name), Act.CLOSE, own[0]))
+        if lock_of(name) in own:
+            site = next(line.site for line in lines if name in line.nest.at)
+            make = serves(lock_of(name), Act.LOCK)
+            locked = latest(make, site.locking(name), [*steps, *found], NO_WISHES)
+            found += [locked] if locked else []
     return found
 
 

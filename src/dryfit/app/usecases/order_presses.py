@@ -4,6 +4,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from dryfit.app.usecases.order_job import LineOf, Unit
+from dryfit.model.filled import filled
 from dryfit.model.parts import Bearing
 from dryfit.solve.pressing import Pressing, pressings
 from dryfit.solve.rings import INNER, OUTER
@@ -37,6 +38,8 @@ class PressAnswer:
         How warm it must be to slip on, or, of an outer ring, what it goes in [C].
     sprung
         Whether a spring pushes on it, so that it ought to slide instead.
+    filled
+        Whether the bearing is sealed, greased for life or has a plastic cage; None if not told.
     """
 
     bearing: str
@@ -47,6 +50,7 @@ class PressAnswer:
     most_n: float
     warm_c: float
     sprung: bool = False
+    filled: bool | None = None
 
 
 def presses(unit: Unit, order: Sequence[str]) -> Mapping[str, tuple[PressAnswer, ...]]:
@@ -65,7 +69,15 @@ def _answer(unit: Unit, one: Pressing) -> PressAnswer:
     rolls = ROLLS.get(part.kind, "balls") if isinstance(part, Bearing) else ""
     warm = one.warm - ZERO_C
     return PressAnswer(
-        one.bearing, one.ring, one.host, rolls, one.force, one.most, warm, one.sprung
+        one.bearing,
+        one.ring,
+        one.host,
+        rolls,
+        one.force,
+        one.most,
+        warm,
+        one.sprung,
+        filled(part) if isinstance(part, Bearing) else None,
     )
 
 

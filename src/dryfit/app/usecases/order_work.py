@@ -142,7 +142,7 @@ class _Site:
 
 
 def _site(unit: Unit) -> _Site:
-    cases = [case for line in unit.lines for case in line.cases]
+    cases = [case for line in unit.lines for case in line.laid.cases]
     seen = {line.name: faces(line.nest, line.rest) for line in unit.lines}
     return _Site(unit, seen, list(dict.fromkeys(cases)))
 

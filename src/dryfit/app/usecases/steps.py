@@ -13,6 +13,7 @@ from dryfit.app.usecases.drawing_views import thin_lines, views
 from dryfit.app.usecases.lying import Lying, lying
 from dryfit.app.usecases.opening import Opened, located, open_text
 from dryfit.app.usecases.order import OrderAnswer, order_of
+from dryfit.app.usecases.order_bodies import apart_of
 from dryfit.app.usecases.order_work import HiddenAnswer, side_of
 from dryfit.app.words.order import picture_off, picture_words
 from dryfit.draw.paper import Drawing
@@ -20,7 +21,7 @@ from dryfit.draw.section_lines import Extent, angles_of, extent_of
 from dryfit.draw.section_step import Mark, Moment, Way, step_picture
 from dryfit.draw.section_view import Radial, Shown, Subject, View
 from dryfit.model.parts import Housing
-from dryfit.plan.from_shapes import parts_of
+from dryfit.plan.from_shapes import Apart, parts_of
 from dryfit.quantities import Finding
 from dryfit.shape.bands import is_shaft
 from dryfit.shape.cells import Solid
@@ -102,8 +103,12 @@ def staged(opened: Opened, answer: OrderAnswer, lies: Lying | None = None) -> St
     lies = lies or lying(rebuild)
     scenes = {rest.name: built(lies.rebuild, rest) for rest in lies.lines}
     whole = tuple(views(rebuild, scenes, (), dict.fromkeys(scenes, ())))
-    bodies = {name: dict(_bodies(scene.solids())) for name, scene in scenes.items()}
-    parts = {body: s.part for name, scene in scenes.items() for body, s in _of(scene.solids())}
+    pieces = {
+        rest.name: tuple(_of(scenes[rest.name].solids(), apart_of(lies.rebuild, rest)))
+        for rest in lies.lines
+    }
+    bodies = {name: dict(_bodies(own)) for name, own in pieces.items()}
+    parts = {body: solid.part for own in pieces.values() for body, solid in own}
     angles = angles_of(Subject("", whole, {}))
     label = {one.part: str(one.number) for one in numbers(rebuild)}
     return Stage(
@@ -120,19 +125,19 @@ def staged(opened: Opened, answer: OrderAnswer, lies: Lying | None = None) -> St
     )
 
 
-def _of(solids: Iterable[Solid]) -> Iterator[tuple[str, Solid]]:
+def _of(solids: Iterable[Solid], apart: Apart) -> Iterator[tuple[str, Solid]]:
     """Give the loose pieces of each part with the body that they are of."""
     for solid in solids:
         for piece in dict.fromkeys(cell.piece for cell in solid.cells):
             own = replace(solid, cells=tuple(c for c in solid.cells if c.piece == piece))
-            for body in parts_of([own]):
+            for body in parts_of([own], apart):
                 yield body, own
 
 
-def _bodies(solids: Iterable[Solid]) -> Iterator[tuple[str, Solid]]:
+def _bodies(pieces: Iterable[tuple[str, Solid]]) -> Iterator[tuple[str, Solid]]:
     """Give each body as a solid by its own name, laid once for all pictures."""
     found: dict[str, Solid] = {}
-    for body, own in _of(solids):
+    for body, own in pieces:
         before = found[body].cells if body in found else ()
         found[body] = replace(own, part=body, cells=(*before, *own.laid), place=0.0)
     yield from found.items()

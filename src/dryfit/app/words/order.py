@@ -8,8 +8,30 @@ from dryfit.app.words.strip_down import NOTE as NOTE_BY_KIND
 
 TRUST = (
     "One thing wrong is mended in one go, and rightly. How often things go wrong, and minutes, are "
-    "estimates; what one line's parts stop of another's is not looked at."
+    "estimates."
 )
+
+MOST_PAIRS = 3
+"""No more pairs of lines are named than this."""
+
+
+def untold_words(pairs: tuple[str, ...]) -> str:
+    """Say of which lines it is not looked at what one stops of the other; nothing if of none.
+
+    >>> untold_words(("'worm' and 'spindle'",))
+    "Not looked at, for axes does not tell how they lie: what 'worm' and 'spindle' stop of each
+    other."
+    """
+    if not pairs:
+        return ""
+    rest = f", and {len(pairs) - MOST_PAIRS} more" if len(pairs) > MOST_PAIRS else ""
+    told = "; ".join(pairs[:MOST_PAIRS]) + rest
+    return f"Not looked at, for axes does not tell how they lie: what {told} stop of each other."
+
+
+def trust(answer: OrderAnswer) -> str:
+    """Say how far an order is to be trusted."""
+    return " ".join(told for told in (TRUST, untold_words(answer.untold_lines)) if told)
 
 
 def order_words(answer: OrderAnswer) -> list[list[Said]]:
@@ -21,7 +43,8 @@ def order_words(answer: OrderAnswer) -> list[list[Said]]:
     for one in answer.schedules if answer.told_risks else ():
         told = f"{one.name}: {one.steps:.1f} steps, {one.minutes:.0f} minutes"
         undoing += indented(f"to be expected with {told}", hang=2)
-    return [lines, undoing, indented(TRUST)] if answer.told_risks else [lines, undoing]
+    last = trust(answer) if answer.told_risks else untold_words(answer.untold_lines)
+    return [lines, undoing, indented(last)] if last else [lines, undoing]
 
 
 def undoing_words(answer: OrderAnswer) -> list[Said]:
@@ -42,8 +65,16 @@ def what_done(step: StepAnswer) -> str:
     'put on: cover'
     >>> what_done(StepAnswer("read lash", "read", (), ()))
     'read lash'
+    >>> what_done(StepAnswer("wash the case", "do", (), ()))
+    'wash the case'
     """
-    return step.name if step.act == "read" else f"{step.act}: {step.name}"
+    if step.act in NAMED_WHOLE or step.name.startswith(f"{step.act} "):
+        return step.name
+    return f"{step.act}: {step.name}"
+
+
+NAMED_WHOLE = frozenset({"read", "do", "see to"})
+"""Acts of which the name of the step says what is done."""
 
 
 def last_chance(step: StepAnswer) -> str:

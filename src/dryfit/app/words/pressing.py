@@ -10,6 +10,8 @@ OPEN, FILLED = HOTTEST_RING - 273.15, HOTTEST_FILLED_RING - 273.15
 
 GUARD = f"sealed, greased or with a plastic cage it may have {FILLED:.0f} C at most"
 
+WHY = ": it is sealed, greased for life or has a plastic cage"
+
 HOT = "gloves; hold it home until it is cold, else it draws off"
 
 
@@ -47,10 +49,12 @@ def _warm(one: PressAnswer) -> str:
     degrees = f"{one.warm_c:.0f} C"
     if not one.rolls:
         return f"or warm it to about {degrees}: {HOT}" if one.warm_c <= PLAIN else TOO_HOT
-    if one.warm_c > OPEN:
-        return f"not by heat alone: it would take {degrees}, and {OPEN:.0f} C is the most"
-    if one.ring != INNER:
+    inner = one.ring == INNER
+    most, why = (FILLED, WHY) if one.filled and inner else (OPEN, "")
+    if one.warm_c > most:
+        return f"not by heat alone: it would take {degrees}, and {most:.0f} C is the most{why}"
+    if not inner:
         return f"or warm '{one.host}' to about {degrees}, the bearing cold: {HOT}"
-    if one.warm_c > FILLED:
+    if one.warm_c > FILLED and one.filled is None:
         return f"or, plain and open, warm it to about {degrees} ({GUARD}): {HOT}"
     return f"or warm it to about {degrees}: {HOT}"
