@@ -28,6 +28,7 @@ from dryfit.app.words.order import (
     last_chance,
     past_guess,
     to_mind,
+    trial_words,
     undoing_words,
     what_done,
     what_off,
@@ -63,7 +64,8 @@ def _undoing(answer: OrderAnswer) -> tuple[Block, ...]:
     table = Table(
         ("undoing to be expected with", "steps", "minutes"), rows, (1, 0, 0), right=(1, 2)
     )
-    return (*told, Text(TRUST, 11), table)
+    trial = (Text(trial_words(answer.trial)),) if answer.trial else ()
+    return (*told, Text(TRUST, 11), table, *trial)
 
 
 def _open(answer: OrderAnswer) -> tuple[Block, ...]:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from dryfit.app.paper.blocks import Sheet
 from dryfit.app.paper.known import Drawn, Known
 from dryfit.app.paper.press import Imprint, cannot_be_set, pressed
-from dryfit.app.usecases.choose import answered, unread
+from dryfit.app.usecases.choose import answered_by, asking_of, unread
 from dryfit.app.usecases.opening import FindingAnswer, Opened
 from dryfit.app.usecases.order import OrderAnswer, order_of, strip_of
 from dryfit.app.usecases.picture import Findings, picture
@@ -37,10 +37,12 @@ class BookAnswer:
 
 def known_of(opened: Opened, draws: int | None = None) -> Known:
     """Collect all that is known of a unit."""
-    answer = answered(opened, draws)
+    asking = asking_of(opened, draws)
+    answer = answered_by(opened, asking)
     show = figures("mm" if answer.system == "mm" else "inch", None)
     drawn = picture(opened) if answer.answered else Drawn(why=UNDRAWN)
-    return Known(opened.document.tree.text, opened.rebuild, answer, show, drawn, order_of(opened))
+    order = order_of(opened, asking=asking)
+    return Known(opened.document.tree.text, opened.rebuild, answer, show, drawn, order)
 
 
 UNDRAWN = "There is no drawing: the text has to be put right first."

@@ -5,18 +5,18 @@ from dataclasses import dataclass, replace
 
 from dryfit.app.usecases.opening import FindingAnswer, Opened, located, open_text
 from dryfit.app.usecases.order_job import LineOf, Unit, job_of, reading_of, unit_of
-from dryfit.app.usecases.order_presses import PressAnswer, presses
+from dryfit.app.usecases.order_presses import PressAnswer, presses, timed
+from dryfit.app.usecases.order_schedule import PATIENCE, left_out
+from dryfit.ask.asking import Asking
 from dryfit.model.rebuild import Rebuild
 from dryfit.plan.actions import Act, Job, Pin, Step, Wishes
 from dryfit.plan.cautions import cautions
 from dryfit.plan.placing import turns
 from dryfit.plan.tangles import tangles
+from dryfit.plan.trial import trial
 from dryfit.plan.undoing import BEST, Comparison, Schedule, Stop, compare
 from dryfit.quantities import Finding
 from dryfit.solve.rings import INNER
-
-PATIENCE = (300, 1_000)
-"""How many sets of steps of a size are kept: a unit of sixty steps takes some seconds."""
 
 PINNED = " before "
 """What stands between two steps in a wish."""
@@ -90,6 +90,35 @@ class ScheduleAnswer:
 
 
 @dataclass(frozen=True)
+class TrialAnswer:
+    """A trial build first, beside building straight on.
+
+    Attributes
+    ----------
+    left_out
+        What is left out of it, in words.
+    anew
+        Steps that are done twice.
+    dry_minutes, anew_minutes, after_minutes
+        Undoing in the trial build, strip and building again, undoing after it.
+    trial_minutes, straight_minutes
+        All of the trial build; undoing when it is built straight on.
+    trial_steps, straight_steps
+        The same in steps.
+    """
+
+    left_out: str
+    anew: tuple[str, ...]
+    dry_minutes: float
+    anew_minutes: float
+    after_minutes: float
+    trial_minutes: float
+    straight_minutes: float
+    trial_steps: float
+    straight_steps: float
+
+
+@dataclass(frozen=True)
 class OrderAnswer:
     """The order of a rebuild.
 
@@ -113,6 +142,8 @@ class OrderAnswer:
         How each line comes apart.
     told_risks
         Whether it is known what may go wrong; not where a size is lacking.
+    trial
+        A trial build first; None where there is nothing to grease, seal or lock.
     """
 
     title: str
@@ -124,6 +155,7 @@ class OrderAnswer:
     schedules: tuple[ScheduleAnswer, ...] = ()
     strip: tuple[OffAnswer, ...] = ()
     told_risks: bool = False
+    trial: TrialAnswer | None = None
 
 
 def order(request: OrderRequest) -> OrderAnswer:
@@ -140,20 +172,23 @@ def strip_of(opened: Opened) -> OrderAnswer:
     return OrderAnswer(title, False, located(opened, _locked(lines)), strip=_strip(lines))
 
 
-def order_of(opened: Opened, typed: Sequence[str] = ()) -> OrderAnswer:
-    """Find the order of a rebuild that was opened."""
+def order_of(
+    opened: Opened, typed: Sequence[str] = (), *, asking: Asking | None = None
+) -> OrderAnswer:
+    """Find the order of a rebuild that was opened, sooner by an asking that was asked before."""
     rebuild = opened.rebuild
     if opened.stopped:
         return OrderAnswer(rebuild.title, False, opened.findings)
     unit = unit_of(rebuild)
     lines = unit.lines
     wishes, slips = _wishes(typed)
-    job = job_of(unit, wishes)
+    job = job_of(unit, wishes, asking)
     wrong = [*slips, *tangles(job)]
     told = [*_locked(lines), *_unread(rebuild, job), *wrong]
     findings = (*opened.findings, *located(opened, told))
     if wrong:
         return OrderAnswer(rebuild.title, False, findings, strip=_strip(lines))
+    job = timed(job, unit)
     found = compare(job, widths=PATIENCE)
     best = next(one for one in found.schedules if one.name == BEST)
     return OrderAnswer(
@@ -166,6 +201,26 @@ def order_of(opened: Opened, typed: Sequence[str] = ()) -> OrderAnswer:
         _schedules(found),
         _strip(lines),
         bool(job.risks),
+        _trial(job, best),
+    )
+
+
+def _trial(job: Job, best: Schedule) -> TrialAnswer | None:
+    """Set a trial build beside the best order."""
+    tried = trial(job, best.order, PATIENCE) if job.risks else None
+    if tried is None:
+        return None
+    minutes, steps = tried.minutes, tried.steps
+    return TrialAnswer(
+        left_out(tried),
+        tried.anew,
+        minutes.dry,
+        minutes.anew,
+        minutes.after,
+        minutes.trial,
+        minutes.straight,
+        steps.trial,
+        steps.straight,
     )
 
 
