@@ -34,6 +34,20 @@ def test_a_shaft_by_rule_is_worth_measuring_again_before_any_trial_build() -> No
     assert next(iter(acts)) == ("caliper", "shaft")
 
 
+def test_gap_read_before_the_shim_is_cut_is_worth_its_minutes() -> None:
+    """With the shaft by rule, the gap under the dry cover tells the shim, whatever the shaft is.
+
+    By hand: what is left are feelers, gasket and pack, some 0.03 mm either way, in limits 0.05 mm
+    either way; the sum leaves 0.5 mm. It takes more minutes than a caliper, fewer than a float.
+    """
+    base, acts = told("feed-box", BY_RULE)
+    gap = acts["closing gap", "thrust shim"]
+    assert gap.without == base
+    assert gap.chance > 0.95
+    assert gap.gain > 0.6
+    assert MINUTES["caliper"] < gap.minutes < MINUTES["read it, then correct"]
+
+
 def test_bevel_box_is_raised_most_by_reading_its_float() -> None:
     """No one size carries the doubt of a nip of two hundredths; the float itself does."""
     base, acts = told("bevel-box")

@@ -7,7 +7,8 @@ import numpy as np
 import pytest
 
 from dryfit.ask.asking import Asking
-from dryfit.ask.closing import Closing, Set, close_up
+from dryfit.ask.closing import Closing, close_up
+from dryfit.ask.in_hand import Set
 from dryfit.ask.route import TAKE_OUT, WALK, Route
 from dryfit.ask.unanswered import unanswered
 from dryfit.ask.walk import Walk

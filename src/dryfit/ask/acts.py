@@ -4,7 +4,7 @@ Minutes are a table of ours, estimates: with the unit in pieces, on a bench, by 
 before.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from dryfit.ask.asking import Asking, Packs
@@ -14,6 +14,12 @@ from dryfit.ask.settings import chance
 from dryfit.ask.targets import Target
 from dryfit.ask.variants import PRIORS, Variant
 from dryfit.ask.worth import Worth
+
+GAUGE, SPANNER = "gauge", "spanner"
+"""Tools to be made first: what stands in for a part that has to be out, what gets to a nut."""
+
+EARLY, TRIAL = "read it early", "trial build"
+"""What spares undoing: a check where the order has it, a build with no grease, seals or locking."""
 
 MINUTES: dict[str, float] = {
     "rule": 1,
@@ -28,8 +34,10 @@ MINUTES: dict[str, float] = {
     GAP: 20,
     TAKE_OUT: 30,
     WALK: 60,
+    GAUGE: 45,
+    SPANNER: 60,
 }
-"""To measure one size again by an instrument, or to go a route: estimate."""
+"""To measure one size again by an instrument, to go a route, to make a tool: estimate."""
 
 SETTLE = "turn to settle"
 TURNING = 2.0
@@ -49,9 +57,9 @@ class Act:
     Attributes
     ----------
     name
-        Instrument to measure by, route to go, or `SETTLE`.
+        Instrument to measure by, route to go, `SETTLE`, or tool to be made.
     what
-        Size to be measured, or setting.
+        Size to be measured, setting, or what a tool gets to.
     now
         Instrument it was read by; the route on which the shaft is turned; empty for a route.
     minutes
@@ -138,8 +146,37 @@ def acts(
                     asking, targets, packs, part=part, route=route, settled=likely, variant=variant
                 )
                 found.append(turned)
-    worth_it = [act for act in found if act.gain >= WORTH_IT]
-    return base, tuple(sorted(worth_it, key=lambda act: -act.gain / act.minutes))
+    return base, most_a_minute(act for act in found if act.gain >= WORTH_IT)
+
+
+def most_a_minute(found: Iterable[Act]) -> tuple[Act, ...]:
+    """Put the act first that gains most for its time.
+
+    Parameters
+    ----------
+    found
+        Acts [acts]
+
+    Returns
+    -------
+    acts
+        In order [acts]
+
+    Valid
+    -----
+    Acts that take some time.
+
+    Source
+    ------
+    None needed.
+
+    Examples
+    --------
+    >>> quick, slow = Act("a", "", "", 2, 0.8, 0.7), Act("b", "", "", 60, 0.9, 0.7)
+    >>> [act.name for act in most_a_minute([slow, quick])]
+    ['a', 'b']
+    """
+    return tuple(sorted(found, key=lambda act: -act.gain / act.minutes))
 
 
 def _settle(

@@ -151,7 +151,7 @@ def _read_by(
     shown_typed, true_typed = float(typed.shown[0]), float(typed.true[0])
     shown = as_read(asking.rebuild, asking.drawn.draws, check, found.shown, about=true_typed)
     wanted = target_of(check, targets)
-    target = _as_shown(wanted, true_typed, shown_typed)
+    target = as_shown(wanted, true_typed, shown_typed)
     low, high = (float(q) for q in np.quantile(shown, BAND))
     return Expected(
         check,
@@ -192,7 +192,7 @@ def as_read(
     return found
 
 
-def _as_shown(target: Target | None, true: float, shown: float) -> Target | None:
+def as_shown(target: Target | None, true: float, shown: float) -> Target | None:
     """Give limits as the dial has them: of a lash, at its own radius."""
     if target is None or not isinstance(target.need, LashNeed) or true <= 0:
         return target

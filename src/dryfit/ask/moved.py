@@ -1,9 +1,10 @@
 """A setting moved, and what then is: a first look, quick enough to try one pack after another."""
 
 from dryfit.ask.asking import Asking, Packs
-from dryfit.ask.closing import Closing, Set, as_fitted
+from dryfit.ask.closing import Closing
 from dryfit.ask.expect import expect
 from dryfit.ask.harm import harm
+from dryfit.ask.in_hand import Set, as_fitted
 from dryfit.ask.needed import needed
 from dryfit.ask.nut_routes import is_nut, turned
 from dryfit.ask.settings import chance, moved_by

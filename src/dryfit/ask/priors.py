@@ -64,6 +64,36 @@ PRIORS: dict[str, Prior] = {
 }
 """By kind of mistake. Estimates all, chances and eyes alike."""
 
+FOR_GOOD = frozenset(
+    {
+        "edge turned up",
+        "shim too many",
+        "shim missing",
+        "doubled",
+        "thicker gasket",
+        "sealant",
+        "swapped",
+        "bearings swapped",
+        "wrong pair",
+        "floating end stuck",
+        "gear out of place",
+        "centres off",
+    }
+)
+"""What is right for good once it was mended, however often the unit comes apart: it lies in a part
+or in which part is where. All else may come about each time: common practice, no source."""
+
+
+def comes_again(kind: str) -> bool:
+    """Tell whether a kind of mistake may come about anew each time the unit is put together.
+
+    Examples
+    --------
+    >>> comes_again("not home"), comes_again("swapped")
+    (True, False)
+    """
+    return kind not in FOR_GOOD
+
 
 def scaled(priors: Mapping[str, Prior], times: float) -> dict[str, Prior]:
     """Give the same table with all chances so many times as great, one at most.

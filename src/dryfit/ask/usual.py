@@ -2,8 +2,10 @@
 
 Each thing that may be wrong has its prior and the share in which the eye finds it. Of those left,
 the checks catch a build in which some reading lies outside of all but 1 in 100 of what it should
-be: that is mended before the unit is closed. What slips through has the chance that the finished
-unit then has. Two things wrong at once are left out: with a few in a hundred each they are rare.
+be: that is mended before the unit is closed. A check that an order reads before something comes
+about does not show it, nor does one that cannot be read on the way (`Later`). What slips through
+has the chance that the finished unit then has. Two things wrong at once are left out: with a few in
+a hundred each they are rare.
 """
 
 from collections.abc import Mapping
@@ -24,6 +26,13 @@ OUTSIDE = (0.005, 0.995)
 
 MOST_TOLD = 3
 """So many of what costs most are told."""
+
+Later = Mapping[str, frozenset[str]]
+"""By name of what may be wrong the names of the checks that are read when it has come about."""
+
+
+Bands = Mapping[Check, tuple[float, float]]
+"""By check what all but 1 in 100 readings lie within."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,6 +86,9 @@ def with_the_usual(
     targets: tuple[Target, ...],
     by_sizes: float,
     priors: Mapping[str, Prior] = PRIORS,
+    *,
+    later: Later | None = None,
+    never: frozenset[str] = frozenset(),
 ) -> Usual:
     """Say the chance with what usually goes wrong.
 
@@ -90,6 +102,10 @@ def with_the_usual(
         First-time chance by the sizes alone [-]
     priors
         How often each kind goes wrong [-]
+    later
+        Which checks are read when each has come about; without, all of them [names]
+    never
+        What cannot be wrong, by name [names]
 
     Returns
     -------
@@ -113,8 +129,8 @@ def with_the_usual(
     """
     bands = {check: _band(looks, check) for check in looks.asking.rebuild.checks.values()}
     base = float(np.mean(_right(looks, targets)))
-    every = (*looks.variants, *looks.as_made)
-    looked = [(one, _looked(looks, one, targets, bands)) for one in every]
+    every = [one for one in (*looks.variants, *looks.as_made) if one.name not in never]
+    looked = [(one, _looked(looks, one, targets, _of(bands, one, later))) for one in every]
 
     def chance(table: Mapping[str, Prior]) -> float:
         lost = sum(_slips(v, table) * _lost(base, seen) for v, seen in looked)
@@ -130,6 +146,13 @@ def with_the_usual(
         max(by_sizes - blind, 0.0),
         tuple(slip for slip in dearest if slip.costs > 0),
     )
+
+
+def _of(bands: Bands, variant: Variant, later: Later | None) -> Bands:
+    """Leave out the checks that are read before something comes about, or not at all."""
+    if later is None or variant.name not in later:
+        return bands
+    return {check: band for check, band in bands.items() if check.name in later[variant.name]}
 
 
 def shown_by(looks: Looks, variant: Variant, check: Check) -> float:
@@ -200,7 +223,7 @@ def _looked(
     looks: Looks,
     variant: Variant,
     targets: tuple[Target, ...],
-    bands: Mapping[Check, tuple[float, float]],
+    bands: Bands,
 ) -> _Looked:
     """Look at units with one thing wrong."""
     try:

@@ -117,12 +117,15 @@ class Risk:
     seen
         By check, the share in which the check shows it [-]. What no check shows is found when the
         finished unit is tried.
+    again
+        Whether it may happen each time the step is done; else it is right for good once mended.
     """
 
     words: str
     chance: float
     born: str
     seen: Mapping[str, float] = field(default_factory=dict)
+    again: bool = True
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,13 +15,17 @@ from dryfit.plan.lines import Stops
 from dryfit.plan.masks import bits, masks_of
 from dryfit.plan.nest import Move, Nest
 from dryfit.plan.strip import Strip, Taken, strip
+from dryfit.plan.tight import PRESSED
 from dryfit.plan.tools import spanners
 
 ACTS = {Level.SCREW: Act.SCREW, Level.SNAP: Act.PUT, Level.PRESS: Act.PRESS}
 """What is done to put a body on, by the most that it has to pass."""
 
-MINUTES = {Act.PUT: 2.0, Act.PRESS: 8.0, Act.SCREW: 4.0}
-"""To do a step, and as long to take it back: estimates."""
+MINUTES = {Act.PUT: 2.0, Act.SCREW: 4.0}
+"""To do a step, and as long to take it back but for what is pressed: estimates."""
+
+ENTRY = 8.0
+"""To put a group in, and to take it out: estimate."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,11 +40,20 @@ class BuildUp:
         How it comes apart.
     inside
         By unit the bodies that go in with it.
+    nuts
+        By nut the ways to it if no spanner were wanted.
     """
 
     steps: tuple[Step, ...]
     strip: Strip
     inside: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
+    nuts: Mapping[str, tuple[Way, ...]] = field(default_factory=dict)
+
+    @property
+    def unreached(self) -> tuple[str, ...]:
+        """Nuts that no usual spanner gets to in any order."""
+        ways = {step.name: step.ways for step in self.steps}
+        return tuple(nut for nut, bare in self.nuts.items() if ways[nut] == bare)
 
 
 def build_up(nest: Nest, stays: Sequence[str], others: Stops | None = None) -> BuildUp:
@@ -77,8 +90,9 @@ def build_up(nest: Nest, stays: Sequence[str], others: Stops | None = None) -> B
         else:
             inner = _inside(nest, taken)
             steps += [*inner, glue.unit(taken, inner)]
-    steps = _reached(glue, steps)
-    return BuildUp(tuple(steps), done, {unit: taken.bodies for unit, taken in units.items()})
+    nuts = {s.name: s.ways for s in steps if s.act is Act.SCREW and s.name in nest.at and s.ways}
+    inside = {unit: taken.bodies for unit, taken in units.items()}
+    return BuildUp(tuple(_reached(glue, steps)), done, inside, nuts)
 
 
 def _reached(glue: "_Glue", steps: list[Step]) -> list[Step]:
@@ -140,7 +154,8 @@ class _Glue:
         moves = self.nest.moves[number]
         act = _act(self.nest.bodies[number], moves, taken)
         ways = self._ways(taken, [(m.way, m.stops) for m in moves])
-        return self._step(name, act, taken, self._seat(taken.bodies), ways)
+        minutes = PRESSED if act is Act.PRESS else (MINUTES[act], MINUTES[act])
+        return self._step(name, act, taken, self._seat(taken.bodies), ways, minutes=minutes)
 
     def unit(self, taken: Taken, inner: Sequence[Step]) -> Step:
         """Give the step that puts a group in."""
@@ -152,17 +167,24 @@ class _Glue:
             stops.append((way, found))
         after = frozenset(step.name for step in inner) | self._seat(taken.bodies)
         name = _unit_name(self.nest, taken)
-        return self._step(name, Act.PRESS, taken, after, self._ways(taken, stops))
+        ways = self._ways(taken, stops)
+        return self._step(name, Act.ENTER, taken, after, ways, minutes=(ENTRY, ENTRY))
 
     def _step(
-        self, name: str, act: Act, taken: Taken, after: frozenset[str], ways: tuple[Way, ...]
+        self,
+        name: str,
+        act: Act,
+        taken: Taken,
+        after: frozenset[str],
+        ways: tuple[Way, ...],
+        *,
+        minutes: tuple[float, float],
     ) -> Step:
-        told = act if len(taken.bodies) == 1 else Act.ENTER
         return Step(
             name=name,
-            act=told,
-            minutes=MINUTES[act],
-            undo=MINUTES[act],
+            act=act,
+            minutes=minutes[0],
+            undo=minutes[1],
             after=after,
             ways=self._other_lines(taken.bodies, ways),
         )

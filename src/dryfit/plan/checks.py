@@ -5,7 +5,7 @@ that does not wait for it; one with a cover nipped or a nut not locked, before t
 """
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from dryfit.plan.actions import Act, Job, Step, Way
 from dryfit.plan.masks import masks_of
@@ -80,6 +80,18 @@ def _read(one: Asked, after: frozenset[str]) -> Step:
     shut_by = one.of if one.alone else one.without
     ways = (Way("not yet hidden", shut_by),) if shut_by else ()
     return Step(name=one.name, act=Act.READ, minutes=READ_MINUTES, undo=0.0, after=after, ways=ways)
+
+
+def by_gauge(one: Asked) -> Step:
+    """Give a check as it can be read with a gauge that stands in for what has to be out.
+
+    Examples
+    --------
+    >>> gap = by_gauge(Asked("gap", frozenset({"ring", "cover"}), frozenset({"ring"})))
+    >>> sorted(gap.after), gap.ways
+    (['cover'], ())
+    """
+    return replace(_read(one, one.of - one.without), ways=())
 
 
 def service(name: str, act: Act, after: str) -> Step:

@@ -74,6 +74,11 @@ class Undoing:
     together: float
     stops: tuple[Stop, ...]
 
+    @property
+    def shown(self) -> float:
+        """What checks alone have undone, one strip a check, before the finished unit is tried."""
+        return sum(stop.chance * stop.off for stop in self.stops[:-1])
+
 
 def undoing(job: Job, order: Sequence[str], weigh: Weigh = BY_STEPS) -> Undoing:
     """Say what an order is expected to cost in undoing.

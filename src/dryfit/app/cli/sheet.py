@@ -3,7 +3,7 @@
 from dryfit.app.cli.page import blocks
 from dryfit.app.usecases.choose import ChooseAnswer
 from dryfit.app.words.around import lacking_sizes, small_print, taken, titled
-from dryfit.app.words.chances import first_look, nothing_raises, raises, sure
+from dryfit.app.words.chances import first_look, nothing_raises, raises, spares, sure
 from dryfit.app.words.checks import check_words
 from dryfit.app.words.figures import Figures, Units, figures
 from dryfit.app.words.fit import fit, in_hand, ways
@@ -20,7 +20,7 @@ def sheet(answer: ChooseAnswer, units: Units | None = None) -> str:
     said += [written_walk(one, show) for one in answer.walks]
     said += [sure(answer), *_checks(answer, show)]
     said += [ways(one, show) for one in answer.settings]
-    return blocks([*said, raises(answer), taken(answer), small_print()])
+    return blocks([*said, raises(answer), spares(answer), taken(answer), small_print()])
 
 
 def what_raises(answer: ChooseAnswer) -> str:
@@ -29,7 +29,7 @@ def what_raises(answer: ChooseAnswer) -> str:
     said = [titled(answer), lacking_sizes(answer.lacking, show), sure(answer), raises(answer)]
     if not answer.acts:
         said.append(indented(nothing_raises(answer), by=0))
-    return blocks([*said, taken(answer), small_print()])
+    return blocks([*said, spares(answer), taken(answer), small_print()])
 
 
 def readings(answer: ChooseAnswer, units: Units | None = None) -> str:

@@ -18,7 +18,15 @@ from dryfit.app.paper.blocks import (
 from dryfit.app.paper.known import Known
 from dryfit.app.usecases.opening import FindingAnswer
 from dryfit.app.words.around import lacking_sizes, named
-from dryfit.app.words.chances import acts, by_sizes, nothing_raises, raises, sure, usual_words
+from dryfit.app.words.chances import (
+    acts,
+    by_sizes,
+    nothing_raises,
+    raises,
+    spares,
+    sure,
+    usual_words,
+)
 from dryfit.app.words.figures import in_hundred
 from dryfit.app.words.needs import need_words
 
@@ -99,9 +107,17 @@ def _sure(known: Known) -> tuple[Block, ...]:
     """Say how sure it is, and what raises it."""
     certain, raising = sure(known.answer), raises(known.answer)
     first: tuple[Block, ...] = (Head("How sure"), *said(certain)) if certain else ()
+    sparing = _spares(known)
     if not raising:
-        return (*first, Text(nothing_raises(known.answer)))
+        return (*first, Text(nothing_raises(known.answer)), *sparing)
     heads = ("done", "act", "then", "takes, by estimate")
     rows = tuple((None, act.what, act.then, act.minutes) for act in acts(known.answer))
     table = (Table(heads, rows, (0.22, 2.2, 0.7, 0.5)),)
-    return (*first, Head(raising[0].text), *said(raising[1:2]), *table)
+    by_sum = () if known.answer.chance_by_sum is None else said(raising[1:2])
+    return (*first, Head(raising[0].text), *by_sum, *table, *sparing)
+
+
+def _spares(known: Known) -> tuple[Block, ...]:
+    """Say what spares undoing."""
+    told = spares(known.answer)
+    return (Head(told[0].text), *said(told[1:])) if told else ()

@@ -32,6 +32,7 @@ from dryfit.app.words.order import (
     past_guess,
     to_mind,
     to_note,
+    trial_words,
     trust,
     undoing_words,
     what_done,
@@ -89,7 +90,8 @@ def _undoing(answer: OrderAnswer) -> tuple[Block, ...]:
     table = Table(
         ("undoing to be expected with", "steps", "minutes"), rows, (1, 0, 0), right=(1, 2)
     )
-    return (*told, Text(trust(answer), 11), table)
+    trial = (Text(trial_words(answer.trial)),) if answer.trial else ()
+    return (*told, Text(trust(answer), 11), table, *trial)
 
 
 def _open(answer: OrderAnswer) -> tuple[Block, ...]:

@@ -6,6 +6,7 @@ from dryfit.ask.acts import Act
 from dryfit.ask.expect import Expected, Read
 from dryfit.ask.needed import Needed
 from dryfit.ask.packs import Pack
+from dryfit.ask.planned import Spared
 from dryfit.ask.slopes import Slope
 from dryfit.ask.targets import Target, in_words, named
 from dryfit.ask.usual import Usual
@@ -144,9 +145,10 @@ class PackAnswer:
 
 @dataclass(frozen=True)
 class ActAnswer:
-    """An act that raises the chance: an instrument for a size, a route to a setting, or turning.
+    """An act that raises the chance: an instrument, a route to a setting, turning, or a tool.
 
-    `now` is the instrument used so far, or the route on which a shaft is turned to settle.
+    `now` is the instrument used so far, or the route on which a shaft is turned to settle. Chances
+    are by the sizes; those of a tool with what usually goes wrong.
     """
 
     name: str
@@ -155,6 +157,20 @@ class ActAnswer:
     minutes: float
     chance: float
     chance_without: float
+
+
+@dataclass(frozen=True)
+class SparedAnswer:
+    """An act that spares undoing: what it takes more, and what is to be expected less.
+
+    A check read early takes no more; `before` is the step it comes before.
+    """
+
+    name: str
+    what: str
+    before: str
+    minutes: float
+    spared_minutes: float
 
 
 @dataclass(frozen=True)
@@ -304,6 +320,11 @@ def usual_answer(usual: Usual) -> UsualAnswer:
 def act_answer(act: Act) -> ActAnswer:
     """Tell an act."""
     return ActAnswer(act.name, act.what, act.now, act.minutes, act.chance, act.without)
+
+
+def spared_answer(spared: Spared) -> SparedAnswer:
+    """Tell what an act spares."""
+    return SparedAnswer(spared.name, spared.what, spared.before, spared.minutes, spared.spared)
 
 
 def worth_answer(worth: Worth) -> WorthAnswer:

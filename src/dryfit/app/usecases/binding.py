@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from dryfit.app.paper.blocks import Sheet
 from dryfit.app.paper.known import Drawn, Known
 from dryfit.app.paper.press import Imprint, cannot_be_set, pressed
-from dryfit.app.usecases.choose import answered, unread
+from dryfit.app.usecases.choose import answered_by, asking_of, unread
 from dryfit.app.usecases.opening import FindingAnswer, Opened
 from dryfit.app.usecases.order import OrderAnswer, order_of, strip_of
 from dryfit.app.usecases.picture import Findings, picture, step_pictures, strip_pictures
@@ -37,9 +37,10 @@ class BookAnswer:
 
 def known_of(opened: Opened, draws: int | None = None, pins: tuple[str, ...] = ()) -> Known:
     """Collect all that is known of a unit; pins are wishes for its order."""
-    answer = answered(opened, draws)
+    asking = asking_of(opened, draws)
+    answer = answered_by(opened, asking)
     show = figures("mm" if answer.system == "mm" else "inch", None)
-    order = order_of(opened, pins)
+    order = order_of(opened, pins, asking=asking)
     drawn = (
         replace(picture(opened), steps=step_pictures(opened, order))
         if answer.answered

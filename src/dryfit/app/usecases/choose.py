@@ -8,6 +8,7 @@ from dryfit.app.usecases.answers import (
     LackingAnswer,
     NeedAnswer,
     PackAnswer,
+    SparedAnswer,
     UsualAnswer,
     WantedAnswer,
     WorthAnswer,
@@ -18,16 +19,19 @@ from dryfit.app.usecases.answers import (
     mm_or_none,
     need_answer,
     pack_answer,
+    spared_answer,
     usual_answer,
     wanted_answer,
     what_is_read,
     worth_answer,
 )
 from dryfit.app.usecases.opening import FindingAnswer, Opened, open_text
+from dryfit.app.usecases.order_schedule import planned
 from dryfit.app.usecases.written import WrittenWalkAnswer, written_answer
 from dryfit.ask.asking import Asking, usual_draws
-from dryfit.ask.closing import Closing, Set, close_up
+from dryfit.ask.closing import Closing, close_up
 from dryfit.ask.expect import USUAL_INSTRUMENT
+from dryfit.ask.in_hand import Set
 from dryfit.ask.nut_routes import Turned
 from dryfit.ask.route import TAKE_OUT, WALK, Route
 from dryfit.ask.taken_as import taken_as
@@ -175,6 +179,7 @@ class ChooseAnswer:
     usual: UsualAnswer | None = None
     walks: tuple[WrittenWalkAnswer, ...] = ()
     first_look: int = 0
+    spared: tuple[SparedAnswer, ...] = ()
 
 
 def choose(request: ChooseRequest) -> ChooseAnswer:
@@ -184,9 +189,17 @@ def choose(request: ChooseRequest) -> ChooseAnswer:
 
 def answered(opened: Opened, draws: int | None = None) -> ChooseAnswer:
     """Answer a text that is open, with as many draws as usual if not told."""
-    if opened.stopped:
-        return unread(opened)
-    return told(opened, close_up(Asking(opened.rebuild, draws or usual_draws(opened.rebuild))))
+    return answered_by(opened, asking_of(opened, draws))
+
+
+def asking_of(opened: Opened, draws: int | None = None) -> Asking:
+    """Make a text ready to be asked, with as many draws as usual if not told."""
+    return Asking(opened.rebuild, draws or usual_draws(opened.rebuild))
+
+
+def answered_by(opened: Opened, asking: Asking) -> ChooseAnswer:
+    """Answer a text that is open, by an asking that others share."""
+    return unread(opened) if opened.stopped else told(opened, close_up(asking, planned))
 
 
 def unread(opened: Opened) -> ChooseAnswer:
@@ -221,6 +234,7 @@ def told(opened: Opened, closing: Closing, first_look: int = 0) -> ChooseAnswer:
         usual_answer(closing.usual) if closing.usual else None,
         tuple(written_answer(rebuild, w, _gone(closing, w)) for w in closing.walks),
         first_look,
+        tuple(spared_answer(one) for one in closing.spared),
     )
 
 

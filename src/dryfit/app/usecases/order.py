@@ -4,12 +4,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from dryfit.app.usecases.opening import FindingAnswer, Opened, located, open_text
-from dryfit.app.usecases.order_axes import left_out, untold
+from dryfit.app.usecases.order_axes import left_lies, untold
 from dryfit.app.usecases.order_job import LineOf, Unit, job_of, reading_of, unit_of
 from dryfit.app.usecases.order_own import wishes_of
-from dryfit.app.usecases.order_presses import PressAnswer, presses
-from dryfit.app.usecases.order_tools import no_spanner, shut_nuts, trial, under_rings
+from dryfit.app.usecases.order_presses import PressAnswer, presses, timed
+from dryfit.app.usecases.order_schedule import PATIENCE, left_out
+from dryfit.app.usecases.order_tools import no_spanner, shut_nuts, trial_fit, under_rings
 from dryfit.app.usecases.order_work import WorkAnswer, works
+from dryfit.ask.asking import Asking
 from dryfit.document.wishes import WAY_OUT, wish_of
 from dryfit.model.own_steps import Wish
 from dryfit.model.rebuild import Rebuild
@@ -17,13 +19,11 @@ from dryfit.plan.actions import Act, Job, Step
 from dryfit.plan.cautions import cautions
 from dryfit.plan.placing import Turn, turns
 from dryfit.plan.tangles import tangles
+from dryfit.plan.trial import trial
 from dryfit.plan.undoing import BEST, Comparison, Schedule, Stop, compare
 from dryfit.quantities import Finding
 from dryfit.solve.pressing import unmeasured
 from dryfit.solve.rings import INNER
-
-PATIENCE = (300, 1_000)
-"""How many sets of steps of a size are kept: a unit of sixty steps takes some seconds."""
 
 
 @dataclass(frozen=True)
@@ -103,6 +103,35 @@ class ScheduleAnswer:
 
 
 @dataclass(frozen=True)
+class TrialAnswer:
+    """A trial build first, beside building straight on.
+
+    Attributes
+    ----------
+    left_out
+        What is left out of it, in words.
+    anew
+        Steps that are done twice.
+    dry_minutes, anew_minutes, after_minutes
+        Undoing in the trial build, strip and building again, undoing after it.
+    trial_minutes, straight_minutes
+        All of the trial build; undoing when it is built straight on.
+    trial_steps, straight_steps
+        The same in steps.
+    """
+
+    left_out: str
+    anew: tuple[str, ...]
+    dry_minutes: float
+    anew_minutes: float
+    after_minutes: float
+    trial_minutes: float
+    straight_minutes: float
+    trial_steps: float
+    straight_steps: float
+
+
+@dataclass(frozen=True)
 class OrderAnswer:
     """The order of a rebuild.
 
@@ -128,6 +157,8 @@ class OrderAnswer:
         Whether it is known what may go wrong; not where a size is lacking.
     untold_lines
         Pairs of lines of which it is not looked at what parts of one stop of the other's.
+    trial
+        A trial build first; None where there is nothing to grease, seal or lock.
     """
 
     title: str
@@ -140,6 +171,7 @@ class OrderAnswer:
     strip: tuple[OffAnswer, ...] = ()
     told_risks: bool = False
     untold_lines: tuple[str, ...] = ()
+    trial: TrialAnswer | None = None
 
 
 def order(request: OrderRequest) -> OrderAnswer:
@@ -156,8 +188,10 @@ def strip_of(opened: Opened) -> OrderAnswer:
     return OrderAnswer(title, False, located(opened, _locked(unit.lines)), strip=_strip(unit))
 
 
-def order_of(opened: Opened, typed: Sequence[str] = ()) -> OrderAnswer:
-    """Find the order of a rebuild that was opened."""
+def order_of(
+    opened: Opened, typed: Sequence[str] = (), *, asking: Asking | None = None
+) -> OrderAnswer:
+    """Find the order of a rebuild that was opened, sooner by an asking that was asked before."""
     rebuild = opened.rebuild
     if opened.stopped:
         return OrderAnswer(rebuild.title, False, opened.findings)
@@ -165,18 +199,19 @@ def order_of(opened: Opened, typed: Sequence[str] = ()) -> OrderAnswer:
     lines = unit.lines
     wished, slips = _typed(typed)
     wishes, lost = wishes_of(unit, wished)
-    job = job_of(unit, wishes)
+    job = job_of(unit, wishes, asking)
     wrong = [*slips, *lost, *tangles(job)]
     told = [
         *(lap for line in lines for lap in line.laid.laps),
         *_locked(lines),
-        *left_out(unit.casing),
+        *left_lies(unit.casing),
         *_unread(rebuild, job),
         *wrong,
     ]
     if wrong:
         findings = (*opened.findings, *located(opened, told))
         return OrderAnswer(rebuild.title, False, findings, strip=_strip(unit))
+    job = timed(job, unit)
     found = compare(job, widths=PATIENCE)
     best = next(one for one in found.schedules if one.name == BEST)
     told += [*no_spanner(unit, best.order), *_unmeasured(rebuild)]
@@ -192,6 +227,26 @@ def order_of(opened: Opened, typed: Sequence[str] = ()) -> OrderAnswer:
         _strip(unit),
         bool(job.risks),
         untold(unit.casing),
+        _trial(job, best),
+    )
+
+
+def _trial(job: Job, best: Schedule) -> TrialAnswer | None:
+    """Set a trial build beside the best order."""
+    tried = trial(job, best.order, PATIENCE) if job.risks else None
+    if tried is None:
+        return None
+    minutes, steps = tried.minutes, tried.steps
+    return TrialAnswer(
+        left_out(tried),
+        tried.anew,
+        minutes.dry,
+        minutes.anew,
+        minutes.after,
+        minutes.trial,
+        minutes.straight,
+        steps.trial,
+        steps.straight,
     )
 
 
@@ -273,7 +328,7 @@ def _steps(job: Job, unit: Unit, best: Schedule) -> tuple[StepAnswer, ...]:
     for turn, work in zip(told, works(unit, job, told, tight), strict=True):
         name = turn.step.name
         mind = (*_own_mind(unit.rebuild, turn), *_mind(lines, name, done))
-        mind += trial(unit, name, done)
+        mind += trial_fit(unit, name, done)
         mind += tuple(t for n in lines for t in under_rings(n, name, done))
         own = tight.get(name, ())
         act = _act(lines, turn.step, own)

@@ -106,7 +106,7 @@ def _of_bevels(mesh: BevelMesh, rests: Rests) -> Iterator[Lie]:
         yield Lie(one, other, (at[0], at[1]), 0.0, True, tuple(_free(mesh, rests)))
 
 
-def left_out(casing: Casing) -> list[Finding]:
+def left_lies(casing: Casing) -> list[Finding]:
     """Tell lies that leave no order."""
     way_out = "look at the spots and sizes by which they lie to each other"
     return [

@@ -23,7 +23,7 @@ OUT, PARTED = "out of the opening", "out of the lower half"
 
 
 @dataclass(frozen=True)
-class Laid:
+class LaidOut:
     """A line as bodies.
 
     Attributes
@@ -45,7 +45,7 @@ class Laid:
     laps: tuple[Finding, ...]
 
 
-def laid_out(rebuild: Rebuild, rest: Resting) -> Laid:
+def laid_out(rebuild: Rebuild, rest: Resting) -> LaidOut:
     """Lay the bodies of a line out."""
     scene = built(rebuild, rest)
     solids, apart = scene.solids(), apart_of(rebuild, rest)
@@ -59,7 +59,7 @@ def laid_out(rebuild: Rebuild, rest: Resting) -> Laid:
         sits=seats_of(solids, bodies),
         doors=tuple(door for case in cases for door in _doors(scene, case, apart, bodies)),
     )
-    return Laid(solids, nest, parts_of(solids, apart), cases, overlap_findings(solids))
+    return LaidOut(solids, nest, parts_of(solids, apart), cases, overlap_findings(solids))
 
 
 def apart_of(rebuild: Rebuild, rest: Resting) -> Apart:

@@ -1,29 +1,36 @@
 """A rebuild as a job: bodies of all lines put together, services, checks, and what may go wrong."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+import numpy as np
 
 from dryfit.app.usecases.lying import lying
 from dryfit.app.usecases.order_axes import lies_of
-from dryfit.app.usecases.order_bodies import Laid, laid_out
+from dryfit.app.usecases.order_bodies import LaidOut, laid_out
 from dryfit.ask.asking import Asking, usual_draws
+from dryfit.ask.in_hand import InHand, ready
 from dryfit.ask.looks import Looks
 from dryfit.ask.slopes import lacking_or_none
+from dryfit.ask.targets import Target
+from dryfit.ask.unmet import Unmet, unmet
 from dryfit.model.own_steps import LOCK, READ, SCREWS
 from dryfit.model.parts import Cover, Housing, Nut
 from dryfit.model.rebuild import FINGERS, SET, Check, Rebuild, Thickness
-from dryfit.plan.actions import NO_WISHES, Act, Job, Risk, Step, Wishes
+from dryfit.plan.actions import NO_WISHES, Act, Job, Step, Wishes
 from dryfit.plan.build_up import BuildUp
 from dryfit.plan.casing import Casing, casing
 from dryfit.plan.checks import Asked, read_in, service
 from dryfit.plan.nest import Nest
-from dryfit.plan.risks import risks_of
+from dryfit.plan.risks import Laid, packs_wrong, risks_of
 from dryfit.plan.services import Site, latest, serves
 from dryfit.plan.tangles import tangles
 from dryfit.shape.resting import Resting
 from dryfit.solve.benchtop import NoAnswer
 from dryfit.solve.luck import NoLuck
 from dryfit.solve.predict import lines_of
+from dryfit.solve.pressing import Pressing, pressings
 from dryfit.solve.states import conditions
 
 
@@ -46,7 +53,7 @@ class LineOf:
     """
 
     name: str
-    laid: Laid
+    laid: LaidOut
     built: BuildUp
     parts: Mapping[str, tuple[str, ...]]
     rest: Resting
@@ -90,6 +97,11 @@ class Unit:
     unknown_packs: frozenset[str]
     casing: Casing
 
+    @cached_property
+    def tight(self) -> tuple[Pressing, ...]:
+        """Rings that go home tight."""
+        return pressings(self.rebuild)
+
 
 def unit_of(rebuild: Rebuild) -> Unit:
     """Build up every line from its shapes, with what parts of one stop of another's."""
@@ -102,7 +114,7 @@ def unit_of(rebuild: Rebuild) -> Unit:
     return Unit(rebuild, lines, lies.packs, lies.unknown_packs, whole)
 
 
-def _line(rest: Resting, laid: Laid, built: BuildUp) -> LineOf:
+def _line(rest: Resting, laid: LaidOut, built: BuildUp) -> LineOf:
     parted = laid.parts
     names = {step.name for step in built.steps}
     parts: dict[str, tuple[str, ...]] = {}
@@ -115,16 +127,71 @@ def _line(rest: Resting, laid: Laid, built: BuildUp) -> LineOf:
     return LineOf(rest.name, laid, built, on_steps, rest)
 
 
-def job_of(unit: Unit, wishes: Wishes) -> Job:
-    """Make a job of a unit; what may go wrong is left out where sizes are not known."""
+@dataclass(frozen=True)
+class Bare:
+    """A job with nothing going wrong yet.
+
+    Attributes
+    ----------
+    job
+        Its steps.
+    checks
+        Checks of the rebuild by the step in which they are read.
+    about
+        For each part the steps that are about it.
+    """
+
+    job: Job
+    checks: Mapping[str, Check]
+    about: "About"
+
+    def laid(self, looks: Looks) -> Laid:
+        """Lay it beside the unit, with the checks that can be read with nothing wrong."""
+        known = {name: check for name, check in self.checks.items() if _reads(looks, check)}
+        alone = frozenset(n for n, check in known.items() if isinstance(check, Thickness))
+        return Laid(self.job, known, self.about, alone)
+
+
+def bare_of(unit: Unit, wishes: Wishes) -> Bare:
+    """Give the steps of a unit: bodies, services, checks."""
     rebuild = unit.rebuild
     drawn, about = drawn_of(unit)
     steps = [*drawn]
     checks = {reading_of(check.name): check for check in rebuild.checks.values()}
-    asked = [_asked(rebuild, name, check, about) for name, check in checks.items()]
-    steps += read_in(steps, [one for one in asked if one.of])
-    bare = Job(tuple(steps), wishes=wishes)
-    return bare if tangles(bare) else Job(bare.drawn, _risks(unit, checks, bare, about), wishes)
+    every = [asked(rebuild, name, check, about) for name, check in checks.items()]
+    steps += read_in(steps, [one for one in every if one.of])
+    return Bare(Job(tuple(steps), wishes=wishes), checks, about)
+
+
+def job_of(unit: Unit, wishes: Wishes, asking: Asking | None = None) -> Job:
+    """Make a job of a unit; what may go wrong is left out where sizes are not known."""
+    bare = bare_of(unit, wishes)
+    if tangles(bare.job):
+        return bare.job
+    hand = ready(asking or Asking(unit.rebuild, usual_draws(unit.rebuild)))
+    if not set(unit.rebuild.settings) <= set(hand.packs) or _lacks(hand, bare):
+        return bare.job
+    looks = hand.looks if hand.told else Looks(hand.asking, hand.packs, hand.packs)
+    return with_risks(bare, looks, by_sizes(looks, hand.wanted))
+
+
+def _lacks(hand: InHand, bare: Bare) -> bool:
+    """Tell whether a size is not known that some check or need follows."""
+    checks = bare.checks.values()
+    return any(lacking_or_none(hand.asking, check, hand.packs) for check in checks)
+
+
+def by_sizes(looks: Looks, wanted: tuple[Target, ...]) -> tuple[Unmet, ...]:
+    """Say how often a pack is not what was wanted, made as it is meant to be, by a first look."""
+    quick, meant = looks.asking.first_look, looks.meant or looks.packs
+    few = {p: t[: quick.count] if isinstance(t, np.ndarray) else t for p, t in meant.items()}
+    return unmet(quick, wanted, looks.packs, lambda asked: quick.true(asked, few))
+
+
+def with_risks(bare: Bare, looks: Looks, unmet_by: Sequence[Unmet]) -> Job:
+    """Put in what may go wrong: by mistake, and by what the sizes leave open of each pack."""
+    laid = bare.laid(looks)
+    return replace(bare.job, risks=(*risks_of(looks, laid), *packs_wrong(unmet_by, laid)))
 
 
 def drawn_of(unit: Unit) -> tuple[tuple[Step, ...], "About"]:
@@ -181,7 +248,7 @@ def _services(about: About, lines: Sequence[LineOf], steps: Sequence[Step]) -> l
     return found
 
 
-def _asked(rebuild: Rebuild, name: str, check: Check, about: About) -> Asked:
+def asked(rebuild: Rebuild, name: str, check: Check, about: About) -> Asked:
     """Say what is in place when a check is read, and what is not."""
     if isinstance(check, Thickness):
         return Asked(name, frozenset(about.get(check.of, ())), alone=True)
@@ -194,18 +261,6 @@ def _asked(rebuild: Rebuild, name: str, check: Check, about: About) -> Asked:
     if now.nuts == SET:
         without |= {step for part in about for step in (lock_of(part),) if step in of}
     return Asked(name, frozenset(of), frozenset(without))
-
-
-def _risks(unit: Unit, checks: Mapping[str, Check], job: Job, about: About) -> tuple[Risk, ...]:
-    """Ask what may go wrong with packs as they are in, or as the sizes ask for."""
-    rebuild = unit.rebuild
-    asking = Asking(rebuild, usual_draws(rebuild))
-    packs = {part: thick / 1e3 for part, thick in unit.packs.items()}
-    if unit.unknown_packs or any(lacking_or_none(asking, c, packs) for c in checks.values()):
-        return ()
-    looks = Looks(asking, packs, packs)
-    known = {name: check for name, check in checks.items() if _reads(looks, check)}
-    return risks_of(looks, known, job, steps=about)
 
 
 def _reads(looks: Looks, check: Check) -> bool:

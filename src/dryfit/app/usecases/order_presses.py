@@ -1,12 +1,15 @@
 """In which step of an order a tight ring goes home."""
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from dryfit.app.usecases.order_job import LineOf, Unit
 from dryfit.model.filled import filled
 from dryfit.model.parts import Bearing
-from dryfit.solve.pressing import Pressing, pressings
+from dryfit.plan.actions import Job, Step
+from dryfit.plan.masks import masks_of
+from dryfit.plan.tight import with_rings
+from dryfit.solve.pressing import Pressing
 from dryfit.solve.rings import INNER, OUTER
 
 ZERO_C = 273.15
@@ -57,11 +60,22 @@ def presses(unit: Unit, order: Sequence[str]) -> Mapping[str, tuple[PressAnswer,
     """Say for each step of an order which tight rings go home in it."""
     lines = {line.name: line for line in unit.lines}
     found: dict[str, tuple[PressAnswer, ...]] = {}
-    for one in pressings(unit.rebuild):
+    for one in unit.tight:
         step = _step(lines[one.line], one, order)
         if step is not None:
             found[step] = (*found.get(step, ()), _answer(unit, one))
     return found
+
+
+def timed(job: Job, unit: Unit) -> Job:
+    """Count pressing, warming and drawing off in the steps in which tight rings go home."""
+    masks = masks_of(job)
+    tight = presses(unit, [masks.names[step] for step in masks.some_order()])
+
+    def forces(step: Step) -> list[float]:
+        return [one.force_n for one in tight.get(step.name, ()) if not one.sprung]
+
+    return replace(job, drawn=tuple(with_rings(step, forces(step)) for step in job.drawn))
 
 
 def _answer(unit: Unit, one: Pressing) -> PressAnswer:

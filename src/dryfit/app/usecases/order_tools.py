@@ -90,7 +90,7 @@ def _stopped(nest: Nest, ring: str, ways: Mapping[str, str], key: str) -> bool:
     return bore > 0 and any(met)
 
 
-def trial(unit: Unit, name: str, done: Sequence[str]) -> tuple[str, ...]:
+def trial_fit(unit: Unit, name: str, done: Sequence[str]) -> tuple[str, ...]:
     """Say what goes on for a check alone and comes off again, and which pack it decides."""
     checks = {reading_of(check.name): check for check in unit.rebuild.checks.values()}
     check = checks.get(name)

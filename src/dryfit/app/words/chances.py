@@ -3,12 +3,12 @@
 from dataclasses import dataclass
 from math import ceil
 
-from dryfit.app.usecases.answers import ActAnswer
+from dryfit.app.usecases.answers import ActAnswer, SparedAnswer
 from dryfit.app.usecases.choose import ChooseAnswer, SettingAnswer
 from dryfit.app.words.figures import in_hundred
 from dryfit.app.words.fit import FIRST_DO
 from dryfit.app.words.said import Said, head, indented
-from dryfit.ask.acts import SETTLE
+from dryfit.ask.acts import EARLY, GAUGE, SETTLE, SPANNER, TRIAL
 from dryfit.ask.asking import DRAWS
 
 
@@ -135,12 +135,13 @@ def nothing_raises(answer: ChooseAnswer) -> str:
 
 def raises(answer: ChooseAnswer) -> list[Said]:
     """List the acts that raise the chance, most a minute first."""
-    if not answer.acts or answer.chance_by_sum is None:
+    if not answer.acts:
         return []
     lines = head("What raises it most for the time it takes")
     nuts = [one for one in answer.settings if one.nut is not None]
     alone = "by the sum of sizes alone" if len(nuts) < len(answer.settings) else SET_BLIND
-    lines += indented(f"{alone}: {in_hundred(answer.chance_by_sum)}")
+    if answer.chance_by_sum is not None:
+        lines += indented(f"{alone}: {in_hundred(answer.chance_by_sum)}")
     for act in acts(answer):
         lines += indented(f"{act.what}: then {act.then}; some {act.minutes} (estimate)", hang=2)
     return lines
@@ -167,6 +168,9 @@ def _then(act: ActAnswer) -> str:
     then = in_hundred(act.chance)
     if act.name == SETTLE:
         return f"{then}, and {in_hundred(act.chance_without)} if you do not"
+    if act.name in TOOLS:
+        without = in_hundred(act.chance_without)
+        return f"{then}, and {without} without, with what usually goes wrong"
     return then
 
 
@@ -174,10 +178,63 @@ def _what(act: ActAnswer, nuts: set[str]) -> str:
     if act.name == SETTLE:
         turned = f"turn the shaft ten times each way before {BEFORE[act.now]} is read"
         return f"{act.what}: {turned}"
+    if act.name in TOOLS:
+        return TOOLS[act.name].format(what=act.what)
     if act.now:
         return f"measure {act.what} by {act.name} instead of {act.now}"
     return f"{act.what}: {(TURN if act.what in nuts else FIRST_DO)[act.name]}"
 
+
+TOOLS = {
+    GAUGE: "make a gauge first by which '{what}' can be read with all in",
+    SPANNER: "make a spanner first that gets to '{what}'",
+}
+"""What an act asks for that begins with a tool."""
+
+
+def spares(answer: ChooseAnswer) -> list[Said]:
+    """List what spares undoing, by the order of work."""
+    lines = head("What spares undoing") if answer.spared else []
+    for one in answer.spared:
+        told = f"{spared_words(one)}: {spared_minutes(one)}"
+        lines += indented(told, hang=2)
+    return lines
+
+
+def spared_words(one: SparedAnswer) -> str:
+    """Say what is to be done.
+
+    >>> spared_words(SparedAnswer(EARLY, "end float", "cover", 0, 6))
+    "read 'end float' before 'cover'"
+    """
+    return SPARES[one.name].format(what=one.what, before=one.before)
+
+
+def spared_minutes(one: SparedAnswer) -> str:
+    """Say what it takes and what it spares.
+
+    >>> spared_minutes(SparedAnswer(EARLY, "end float", "cover", 0, 6))
+    'some 6 minutes less of undoing to be expected than if it is read at last (estimate)'
+    >>> spared_minutes(SparedAnswer(TRIAL, "grease", "", 10, 15))
+    'some 10 minutes, for 15 less of undoing to be expected (estimate)'
+    """
+    if one.minutes:
+        return (
+            f"some {one.minutes:.0f} minutes, for {one.spared_minutes:.0f} less of undoing to be "
+            "expected (estimate)"
+        )
+    return (
+        f"some {one.spared_minutes:.0f} minutes less of undoing to be expected than if it is read "
+        "at last (estimate)"
+    )
+
+
+SPARES = {
+    EARLY: "read '{what}' before '{before}'",
+    TRIAL: "build it once without {what}, read all checks, and strip it again",
+    SPANNER: "make a spanner first that gets to '{what}' with more in",
+}
+"""What an act asks for that spares undoing."""
 
 BEFORE = {"read it, then correct": "its float", "walk to nothing": "each float of the walk"}
 """What is read on a route, after turning to settle."""
