@@ -84,8 +84,9 @@ def parts_in(text: str) -> list[tuple[str, bool]]:
 def on_by_then(answer: OrderAnswer, number: int, cases: set[str]) -> set[str]:
     """Work out by hand's rule what hangs together after a step.
 
-    What is put on after a "take" and before it goes "into" the case lies on the bench; whoever
-    goes into the case brings with it all that is on it.
+    What is put on after a "take" and before it goes "into" the case lies on the bench; what
+    goes into the case brings with it all that is on it. A cover that is read on before its turn is
+    put on to be read on.
     """
     groups = {s.name: {*s.work.puts} for s in answer.steps if s.act.startswith("into")}
     bench = {body: group for group, bodies in groups.items() for body in bodies}
@@ -97,7 +98,7 @@ def on_by_then(answer: OrderAnswer, number: int, cases: set[str]) -> set[str]:
     if group and group not in entered:
         return {one for one in put if bench.get(one) == group}
     on = {one for one in put if bench.get(one) is None or bench[one] in entered}
-    return on | cases
+    return on | cases | ({*now.work.about} if now.act == "read" else set())
 
 
 @pytest.mark.parametrize("name", NAMES)

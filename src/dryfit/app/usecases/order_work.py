@@ -159,7 +159,7 @@ def _work(
     if line is None:
         own = (n for n in site.unit.lines if any(body in n.nest.at for body in about))
         name = next((n.name for n in own), "")
-        whole = _read_on(site, about)
+        whole = _read_on(site, step, about)
         if step.act is Act.ENTER:
             about = tuple(body for body in about if body not in whole[:1])
         return WorkAnswer(name, (), about, whole, "", tools, torque, (), no_return)
@@ -219,13 +219,18 @@ def _is_of(body: str, part: str) -> bool:
     return body == part or body.startswith(f"{part}, ")
 
 
-def _read_on(site: _Site, about: tuple[str, ...]) -> tuple[str, ...]:
-    """Give what hangs together where something is read or done up; a part by itself if it is."""
-    loose = [b for b in about if b not in site.main]
+def _read_on(site: _Site, step: Step, about: tuple[str, ...]) -> tuple[str, ...]:
+    """Give what hangs together where something is read or done up.
+
+    A part whose thickness is read is by itself; what is not on yet is put on to be read on.
+    """
+    loose = tuple(b for b in about if b not in site.main)
     group = next((g for b in loose if (g := site.group_of(b)) in site.bench), "")
     if group:
         return tuple(site.bench[group])
-    return tuple(about) if loose and len(loose) == len(about) else tuple(site.main)
+    if loose and isinstance(check_read(site.unit.rebuild, step), Thickness):
+        return about
+    return (*site.main, *loose)
 
 
 def _comes_by(
