@@ -17,7 +17,8 @@ from dryfit.app.usecases import demos
 from dryfit.app.usecases.drawing import DrawRequest, draw
 from dryfit.app.usecases.opening import open_text
 from dryfit.app.usecases.order import OrderAnswer, StepAnswer, order_of
-from dryfit.app.usecases.order_work import NoReturnAnswer
+from dryfit.app.usecases.order_job import unit_of
+from dryfit.app.usecases.order_no_return import NoReturnAnswer, no_return_of
 from dryfit.app.usecases.sheets import SheetRequest, sheet
 from dryfit.app.usecases.steps import (
     Stage,
@@ -36,6 +37,8 @@ from dryfit.draw.section_lines import extent_of
 from dryfit.draw.section_step import Mark, Moment, Way, step_picture
 from dryfit.draw.section_view import Crossing, Shown, View
 from dryfit.draw.svg import svg
+from dryfit.plan.actions import Act, Job, Step
+from dryfit.plan.placing import turns
 from dryfit.shape.cells import Solid, ring
 
 NAMES = demos.names()
@@ -377,6 +380,18 @@ def test_lock_is_a_point_of_no_return_but_a_lock_nut_is_none() -> None:
         assert len(locked.work.no_return) == wanted
         assert locked.work.tools == (lock,)
         assert locked.work.about == ("nut",)
+
+
+def test_sealant_and_what_is_spoiled_are_points_of_no_return() -> None:
+    """What is stuck with sealant is cleaned to be opened; a plug driven in does not come back."""
+    sealed, plug = Step(name="seal joint", act=Act.SEAL), Step(name="plug", once=True)
+    job = Job((sealed, plug))
+    unit = unit_of(open_text(demos.text("feed-box")).rebuild)
+    told = [[*no_return_of(unit, job, turn, ())] for turn in turns(job, ("seal joint", "plug"))]
+    assert told == [
+        [NoReturnAnswer("sealant", "seal joint")],
+        [NoReturnAnswer("spoilt", "plug")],
+    ]
 
 
 def _run(*words: str) -> Result:
