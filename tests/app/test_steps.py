@@ -17,7 +17,8 @@ from dryfit.app.usecases import demos
 from dryfit.app.usecases.drawing import DrawRequest, draw
 from dryfit.app.usecases.opening import open_text
 from dryfit.app.usecases.order import OrderAnswer, StepAnswer, order_of
-from dryfit.app.usecases.order_work import NoReturnAnswer
+from dryfit.app.usecases.order_job import unit_of
+from dryfit.app.usecases.order_no_return import NoReturnAnswer, no_return_of
 from dryfit.app.usecases.sheets import SheetRequest, sheet
 from dryfit.app.usecases.steps import (
     Stage,
@@ -36,6 +37,8 @@ from dryfit.draw.section_lines import extent_of
 from dryfit.draw.section_step import Mark, Moment, Way, step_picture
 from dryfit.draw.section_view import Crossing, Shown, View
 from dryfit.draw.svg import svg
+from dryfit.plan.actions import Act, Job, Step
+from dryfit.plan.placing import turns
 from dryfit.shape.cells import Solid, ring
 
 NAMES = demos.names()
@@ -84,8 +87,9 @@ def parts_in(text: str) -> list[tuple[str, bool]]:
 def on_by_then(answer: OrderAnswer, number: int, cases: set[str]) -> set[str]:
     """Work out by hand's rule what hangs together after a step.
 
-    What is put on after a "take" and before it goes "into" the case lies on the bench; whoever
-    goes into the case brings with it all that is on it.
+    What is put on after a "take" and before it goes "into" the case lies on the bench; what
+    goes into the case brings with it all that is on it. A cover that is read on before its turn is
+    put on to be read on.
     """
     groups = {s.name: {*s.work.puts} for s in answer.steps if s.act.startswith("into")}
     bench = {body: group for group, bodies in groups.items() for body in bodies}
@@ -97,7 +101,7 @@ def on_by_then(answer: OrderAnswer, number: int, cases: set[str]) -> set[str]:
     if group and group not in entered:
         return {one for one in put if bench.get(one) == group}
     on = {one for one in put if bench.get(one) is None or bench[one] in entered}
-    return on | cases
+    return on | cases | ({*now.work.about} if now.act == "read" else set())
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -376,6 +380,18 @@ def test_lock_is_a_point_of_no_return_but_a_lock_nut_is_none() -> None:
         assert len(locked.work.no_return) == wanted
         assert locked.work.tools == (lock,)
         assert locked.work.about == ("nut",)
+
+
+def test_sealant_and_what_is_spoiled_are_points_of_no_return() -> None:
+    """What is stuck with sealant is cleaned to be opened; a plug driven in does not come back."""
+    sealed, plug = Step(name="seal joint", act=Act.SEAL), Step(name="plug", once=True)
+    job = Job((sealed, plug))
+    unit = unit_of(open_text(demos.text("feed-box")).rebuild)
+    told = [[*no_return_of(unit, job, turn, ())] for turn in turns(job, ("seal joint", "plug"))]
+    assert told == [
+        [NoReturnAnswer("sealant", "seal joint")],
+        [NoReturnAnswer("spoilt", "plug")],
+    ]
 
 
 def _run(*words: str) -> Result:

@@ -1,7 +1,7 @@
 """The order in words: steps with a box to tick, what each hides, where builds stop, and strip."""
 
 from dryfit.app.usecases.order import OffAnswer, OrderAnswer, StepAnswer, TrialAnswer
-from dryfit.app.usecases.order_work import CHECK, GASKET, LOCK, SEAL, SPOILT
+from dryfit.app.usecases.order_no_return import CHECK, GASKET, LOCK, SEAL, SEALANT, SPOILT
 from dryfit.app.words.pressing import press_words
 from dryfit.app.words.said import Said, head, indented
 from dryfit.app.words.strip_down import NOTE as NOTE_BY_KIND
@@ -159,7 +159,8 @@ def last_sight(step: StepAnswer) -> str:
 def no_way_back(step: StepAnswer) -> tuple[str, ...]:
     """Say why a step is a point of no return, if it is one.
 
-    >>> from dryfit.app.usecases.order_work import NoReturnAnswer, WorkAnswer
+    >>> from dryfit.app.usecases.order_no_return import NoReturnAnswer
+    >>> from dryfit.app.usecases.order_work import WorkAnswer
     >>> nipped = WorkAnswer(no_return=(NoReturnAnswer("gasket", "gasket"),))
     >>> no_way_back(StepAnswer("screws of cover", "close", (), (), work=nipped))
     ("point of no return: once it is opened again 'gasket' is renewed",)
@@ -176,6 +177,7 @@ WHY = {
     CHECK: "'{}' can be done no more without undoing it",
     GASKET: "once it is opened again '{}' is renewed",
     SEAL: "once it is taken out again '{}' is renewed",
+    SEALANT: "to open it again sealant is cleaned off and put on anew",
     LOCK: "once it is undone again '{}' is renewed",
     SPOILT: "to take '{}' off again spoils it",
 }
