@@ -41,7 +41,7 @@ def known_of(opened: Opened, draws: int | None = None) -> Known:
     answer = answered_by(opened, asking)
     show = figures("mm" if answer.system == "mm" else "inch", None)
     drawn = picture(opened) if answer.answered else Drawn(why=UNDRAWN)
-    order = order_of(opened, asking=asking)
+    order = order_of(opened, asking=None if draws else asking)
     return Known(opened.document.tree.text, opened.rebuild, answer, show, drawn, order)
 
 
