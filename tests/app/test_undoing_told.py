@@ -8,12 +8,15 @@ import pytest
 from click.testing import CliRunner
 
 from dryfit.app.cli.main import cli
+from dryfit.app.usecases.answers import ActAnswer, SparedAnswer
 from dryfit.app.usecases.choose import ChooseAnswer, ChooseRequest, choose
 from dryfit.app.usecases.demos import names, text
 from dryfit.app.usecases.opening import open_text
-from dryfit.app.usecases.order import OrderRequest, order
+from dryfit.app.usecases.order import OrderRequest, TrialAnswer, order
 from dryfit.app.usecases.order_job import LineOf, bare_of, by_sizes, reading_of, unit_of
 from dryfit.app.usecases.order_schedule import Scheduled, gauges, planned, spanners
+from dryfit.app.words.chances import acts, sparing
+from dryfit.app.words.order import trial_words
 from dryfit.ask.acts import EARLY, GAUGE, SPANNER, TRIAL
 from dryfit.ask.asking import Asking
 from dryfit.ask.in_hand import InHand, ready
@@ -179,3 +182,34 @@ def test_float_read_before_a_nut_is_locked_does_not_show_that_it_was_dragged() -
         (dragged,) = (one.name for one in hand.looks.variants if "dragged" in one.words)
         by_state[bool(state)] = "end float" in found.later[dragged]
     assert by_state == {False: True, True: False}
+
+
+def test_paper_lists_what_takes_time_and_leaves_the_rest_to_the_order(box: ChooseAnswer) -> None:
+    """A trial build that spares 15 minutes for 10 stands among the acts, a check read early not."""
+    tried = SparedAnswer(TRIAL, "grease", "", 10.0, 15.0)
+    (row,) = sparing(replace(box, spared=(*box.spared, tried)))
+    assert row.what == "build it once without grease, read all checks, and strip it again"
+    assert (row.then, row.minutes) == ("15 minutes less of undoing", "10 minutes")
+
+
+@pytest.mark.parametrize(
+    ("name", "what"),
+    [
+        (GAUGE, "make a gauge first by which 'gap' can be read with all in"),
+        (SPANNER, "make a spanner first that gets to 'gap'"),
+    ],
+)
+def test_tool_in_words(box: ChooseAnswer, name: str, what: str) -> None:
+    """A tool is told with both chances, by the second figure, and its minutes."""
+    act = ActAnswer(name, "gap", "", 45.0, 0.85, 0.80)
+    (told,) = acts(replace(box, acts=(act,)))
+    assert told.what == what
+    assert told.then == "85 in 100, and 80 in 100 without, with what usually goes wrong"
+    assert told.minutes == "45 minutes"
+
+
+def test_trial_build_that_is_even_is_told_so() -> None:
+    """Half a minute is no difference by such estimates; what is worth it is told so."""
+    even = TrialAnswer("locking", (), 2.0, 0.0, 2.6, 4.6, 5.0, 1.0, 1.0)
+    assert "comes to about the same" in trial_words(even)
+    assert "is worth it: some 5 minutes" in trial_words(replace(even, straight_minutes=9.0))

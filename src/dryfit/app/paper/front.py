@@ -23,7 +23,7 @@ from dryfit.app.words.chances import (
     by_sizes,
     nothing_raises,
     raises,
-    spares,
+    sparing,
     sure,
     usual_words,
 )
@@ -107,17 +107,11 @@ def _sure(known: Known) -> tuple[Block, ...]:
     """Say how sure it is, and what raises it."""
     certain, raising = sure(known.answer), raises(known.answer)
     first: tuple[Block, ...] = (Head("How sure"), *said(certain)) if certain else ()
-    sparing = _spares(known)
-    if not raising:
-        return (*first, Text(nothing_raises(known.answer)), *sparing)
     heads = ("done", "act", "then", "takes, by estimate")
-    rows = tuple((None, act.what, act.then, act.minutes) for act in acts(known.answer))
-    table = (Table(heads, rows, (0.22, 2.2, 0.7, 0.5)),)
+    rows = [(None, act.what, act.then, act.minutes) for act in acts(known.answer)]
+    rows += [(None, one.what, one.then, one.minutes) for one in sparing(known.answer)]
+    table = (Table(heads, tuple(rows), (0.22, 2.2, 0.7, 0.5)),) if rows else ()
+    if not raising:
+        return (*first, Text(nothing_raises(known.answer)), *table)
     by_sum = () if known.answer.chance_by_sum is None else said(raising[1:2])
-    return (*first, Head(raising[0].text), *by_sum, *table, *sparing)
-
-
-def _spares(known: Known) -> tuple[Block, ...]:
-    """Say what spares undoing."""
-    told = spares(known.answer)
-    return (Head(told[0].text), *said(told[1:])) if told else ()
+    return (*first, Head(raising[0].text), *by_sum, *table)

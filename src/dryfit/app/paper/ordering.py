@@ -32,7 +32,7 @@ from dryfit.app.words.order import (
     past_guess,
     to_mind,
     to_note,
-    trial_words,
+    trial_named,
     trust,
     undoing_words,
     what_done,
@@ -86,12 +86,16 @@ def _undoing(answer: OrderAnswer) -> tuple[Block, ...]:
     told = (Head("Undoing to be expected"), *said(undoing_words(answer), size=12))
     if not answer.told_risks:
         return told
-    rows = tuple((one.name, f"{one.steps:.1f}", f"{one.minutes:.0f}") for one in answer.schedules)
+    each = [(one.name, one.steps, one.minutes) for one in answer.schedules]
+    if answer.trial:
+        each.append(
+            (trial_named(answer.trial), answer.trial.trial_steps, answer.trial.trial_minutes)
+        )
+    rows = tuple((name, f"{steps:.1f}", f"{minutes:.0f}") for name, steps, minutes in each)
     table = Table(
         ("undoing to be expected with", "steps", "minutes"), rows, (1, 0, 0), right=(1, 2)
     )
-    trial = (Text(trial_words(answer.trial)),) if answer.trial else ()
-    return (*told, Text(trust(answer), 11), table, *trial)
+    return (*told, Text(trust(answer), 11), table)
 
 
 def _open(answer: OrderAnswer) -> tuple[Block, ...]:

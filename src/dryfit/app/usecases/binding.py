@@ -40,7 +40,7 @@ def known_of(opened: Opened, draws: int | None = None, pins: tuple[str, ...] = (
     asking = asking_of(opened, draws)
     answer = answered_by(opened, asking)
     show = figures("mm" if answer.system == "mm" else "inch", None)
-    order = order_of(opened, pins, asking=asking)
+    order = order_of(opened, pins, asking=None if draws else asking)
     drawn = (
         replace(picture(opened), steps=step_pictures(opened, order))
         if answer.answered

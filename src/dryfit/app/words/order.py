@@ -80,6 +80,15 @@ def trial_words(trial: TrialAnswer) -> str:
     )
 
 
+def trial_named(trial: TrialAnswer) -> str:
+    """Name a trial build beside the orders.
+
+    >>> trial_named(TrialAnswer("grease", ("cover",), 4, 10, 0, 14, 19, 1.5, 1))
+    'a trial build first, without grease, its strip counted'
+    """
+    return f"a trial build first, without {trial.left_out}, its strip counted"
+
+
 EVEN = 1.0
 """What comes nearer than this is told as about the same [min]."""
 
