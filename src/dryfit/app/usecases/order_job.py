@@ -1,7 +1,7 @@
 """A rebuild as a job: bodies of all lines put together, services, checks, and what may go wrong."""
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass, replace
 
 from dryfit.app.usecases.lying import lying
 from dryfit.app.usecases.order_bodies import laid_out
@@ -13,6 +13,7 @@ from dryfit.model.rebuild import FINGERS, SET, Check, Rebuild, Thickness
 from dryfit.plan.actions import Act, Job, Risk, Step, Wishes
 from dryfit.plan.build_up import BuildUp, build_up
 from dryfit.plan.checks import Asked, read_in, service
+from dryfit.plan.from_shapes import screws_of
 from dryfit.plan.nest import Nest
 from dryfit.plan.risks import risks_of
 from dryfit.plan.tangles import tangles
@@ -100,14 +101,21 @@ def _line(rebuild: Rebuild, rest: Resting) -> LineOf:
 def job_of(unit: Unit, wishes: Wishes) -> Job:
     """Make a job of a unit; what may go wrong is left out where sizes are not known."""
     rebuild, lines = unit.rebuild, unit.lines
-    steps = list({step.name: step for line in lines for step in line.built.steps}.values())
+    steps = list({s.name: _closing(s) for line in lines for s in line.built.steps}.values())
     about = _about(rebuild, lines, {step.name for step in steps})
-    steps += _services(about)
+    steps += _services(about, {step.name for step in steps})
     checks = {reading_of(check.name): check for check in rebuild.checks.values()}
     asked = [_asked(rebuild, name, check, about) for name, check in checks.items()]
     steps += read_in(steps, [one for one in asked if one.of])
     bare = Job(tuple(steps), wishes=wishes)
     return bare if tangles(bare) else Job(bare.drawn, _risks(unit, checks, bare, about), wishes)
+
+
+def _closing(step: Step) -> Step:
+    """Take the screws of a cover as what they are to the order: it is closed, in minutes."""
+    screwed = step.act is Act.SCREW and step.name.startswith(screws_of(""))
+    done = service(step.name, Act.CLOSE, "")
+    return replace(step, act=done.act, minutes=done.minutes, undo=done.undo) if screwed else step
 
 
 About = Mapping[str, tuple[str, ...]]
@@ -117,11 +125,6 @@ About = Mapping[str, tuple[str, ...]]
 def reading_of(check: str) -> str:
     """Name the step in which a check is read."""
     return f"read {check}"
-
-
-def screws_of(cover: str) -> str:
-    """Name the step in which a cover, or the upper half of a case, is screwed down."""
-    return f"screws of {cover}"
 
 
 def lock_of(nut: str) -> str:
@@ -135,18 +138,19 @@ def _about(rebuild: Rebuild, lines: Sequence[LineOf], names: set[str]) -> About:
         for own, steps in line.parts.items():
             found.setdefault(own, tuple(step for step in steps if step in names))
     for name, part in rebuild.parts.items():
-        if name in found and isinstance(part, Cover | Housing):
+        screwed = name in found and isinstance(part, Cover | Housing)
+        if screwed and screws_of(name) not in found[name]:
             found[name] += (screws_of(name),)
         if name in found and isinstance(part, Nut) and part.locked_by:
             found[name] += (lock_of(name),)
     return found
 
 
-def _services(about: About) -> list[Step]:
-    """Give the steps that follow from covers and nuts that are put on."""
+def _services(about: About, there: Collection[str]) -> list[Step]:
+    """Give the steps that follow from covers and nuts that are put on, beside those there are."""
     found = []
     for name, steps in about.items():
-        if screws_of(name) in steps:
+        if screws_of(name) in steps and screws_of(name) not in there:
             found.append(service(screws_of(name), Act.CLOSE, steps[0]))
         if lock_of(name) in steps:
             found.append(service(lock_of(name), Act.LOCK, steps[0]))
