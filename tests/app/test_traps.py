@@ -194,8 +194,8 @@ def seal(across: int) -> tuple[str, ...]:
 
 
 def test_lip_is_covered_where_it_passes_thread_and_keyway() -> None:
-    """A lip for 27 rubs over the keyway of the land of 25 and the thread of 28.2 on the way, one for
-    29 only over the thread."""
+    """A lip for 27 rubs over the keyway of the land of 25 and the thread of 28.2 on the way, one
+    for 29 only over the thread."""
     small, large = " ".join(seal(27)), " ".join(seal(29))
     assert "the lip of 'seal' passes a thread of 'spindle'" in small
     assert "passes a keyway of 'spindle'" in small

@@ -12,8 +12,8 @@ def seats(bodies: Sequence[Body]) -> dict[str, str]:
     """Name for each body what it sits on, or else in.
 
     Lips are no seats, nor are keys and screws. A bearing that sits on a shaft and in a case is
-    taken to go with the shaft:
-    common practice, as its inner ring is the tight one where the shaft turns.
+    taken to go with the shaft: common practice, as its inner ring is the tight one where the shaft
+    turns.
 
     Examples
     --------
