@@ -159,3 +159,65 @@ def test_ring_in_the_place_of_the_nut_just_slides() -> None:
         )
     )
     assert steps(plain)["nut"].act == "put on"
+
+
+FURTHER_OUT = (
+    ("spindle.step: 86", "spindle.step: 95"),
+    ("spindle.keyway: 95", "spindle.keyway: 103"),
+)
+WIDE_RING = ("bore: 25, outside: 40", "bore: 25, outside: 90")
+
+
+def test_screws_are_done_up_before_what_hides_their_heads() -> None:
+    """A dust ring of 90 lies before screws on a circle of 84: they are done up first, and that is
+    told as the last chance for that. One of 40 leaves their heads free."""
+    wide, narrow = (steps(changed(*FURTHER_OUT, *more)) for more in ((WIDE_RING,), ()))
+    assert [*wide].index("screws of cover") < [*wide].index("dust ring")
+    assert "tighten screws of cover" in wide["dust ring"].hides
+    assert "tighten screws of cover" not in narrow["dust ring"].hides
+    wish = ("dust ring before screws of cover",)
+    assert not changed(*FURTHER_OUT, WIDE_RING, pins=wish).answered
+    assert changed(*FURTHER_OUT, pins=wish).answered
+
+
+def test_cover_is_held_by_its_screws_from_the_document() -> None:
+    """Taken apart, the screws come off before their cover; it does not come off with them in."""
+    off = [one.parts for one in changed().strip]
+    assert off.index(("screws of cover",)) < off.index(("cover",))
+
+
+def seal(across: int) -> tuple[str, ...]:
+    """Say what to mind as a cover with a seal for a shaft of this size goes on."""
+    line = f"  seal: {{kind: seal, on: spindle, shaft: {across}, outside: 45}}\n"
+    told = changed(("sizes:\n  case.register", f"{line}sizes:\n  case.register"))
+    return steps(told)["cover with what is on it"].mind
+
+
+def test_lip_is_covered_where_it_passes_thread_and_keyway() -> None:
+    """A lip for 27 rubs over the keyway of the land of 25 and the thread of 28.2 on the way, one
+    for 29 only over the thread."""
+    small, large = " ".join(seal(27)), " ".join(seal(29))
+    assert "the lip of 'seal' passes a thread of 'spindle'" in small
+    assert "passes a keyway of 'spindle'" in small
+    assert "passes a thread of 'spindle'" in large
+    assert "keyway" not in large
+
+
+def test_lip_is_covered_where_it_passes_a_groove() -> None:
+    """A groove of 23 in the land of 25 is an edge to the lip of 27, besides the keyway."""
+    line = "  seal: {kind: seal, on: spindle, shaft: 27, outside: 45}\n"
+    told = changed(
+        ("sizes:\n  case.register", f"{line}sizes:\n  case.register"),
+        ("step to last end: 25", "step to near: 25, near to far: 23, far to last end: 25"),
+        ("spindle.step: 86", "spindle.step: 86\n  spindle.step to spindle.near: 6\n  spindle.step to spindle.far: 8"),  # noqa: E501
+    )  # fmt: skip
+    assert "passes a groove of 'spindle'" in " ".join(steps(told)["cover with what is on it"].mind)
+    assert "groove" not in " ".join(seal(27))
+
+
+def test_o_ring_is_drawn_over_the_mouth_of_its_bore() -> None:
+    """A cover with an O-ring is told to be drawn past the edge of the case; one without is not."""
+    corded = changed(("spigot: 62, screw circle", "o-ring holds: 50 N, spigot: 62, screw circle"))
+    edge = "the O-ring of 'cover' passes a step of 'case': cover the edge"
+    assert edge in steps(corded)["cover"].mind
+    assert edge not in steps(changed())["cover"].mind

@@ -48,7 +48,7 @@ def test_ring_of_rubber_into_a_bore() -> None:
     ring = Body("o-ring", (stretch(10, 13, 28, 31.4, gives=0.8),))
     case = Body("case", (stretch(-20, 40, 31, 50),))
     assert told(case, ring, name="o-ring") == (
-        "the lip of 'o-ring' passes a step of 'case': cover the edge",
+        "the O-ring of 'o-ring' passes a step of 'case': cover the edge",
     )
 
 

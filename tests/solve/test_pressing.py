@@ -86,7 +86,7 @@ def _sleeve(bore: str, land: str) -> list[Pressing]:
     text = demos.text("coupling-head").decode()
     text = text.replace(
         "{kind: spacer, bore: 30, outside: 38}", f"{{kind: spacer, bore: {bore}, outside: 38}}"
-    )  # noqa: E501
+    )
     text = text.replace("shoulder to thread: 30", f"shoulder to thread: {land}")
     found = pressings(open_text(text.encode()).rebuild)
     return [one for one in found if one.bearing == "distance piece"]

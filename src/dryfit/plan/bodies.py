@@ -10,6 +10,9 @@ from enum import IntEnum
 ALL_ROUND = (1 << 64) - 1
 """Every class of angles: each key, bolt circle or split line has one, bit 0 is everywhere else."""
 
+HALF = 1 << 63
+"""That of the upper half of a split case."""
+
 SAME = 1e-6
 """Places and radii are the same within this [mm]."""
 
@@ -116,13 +119,20 @@ class Body:
     outwards: int = 0
 
     @property
+    def goes_round(self) -> bool:
+        """Whether some of it goes all round, but for the ways of keys; not so a key or screws."""
+        return any(cell.angles.bit_count() > 1 for cell in self.cells)
+
+    @property
     def moving(self) -> tuple[Stretch, ...]:
         """Its stretches while it moves."""
         return self.leaving or self.cells
 
 
 def keyed(bodies: Sequence[Body], keys: Iterable[str]) -> list[Body]:
-    """Give each key a class of angles, and every body that a key lies in a way for it.
+    """Give each key or screw a class of angles, and every body that it lies in a way for it.
+
+    What is an estimate inside and outside, as the head of a screw, makes no way.
 
     A way goes through the whole stretch that the key lies in, from its floor or up to its roof:
     slots are open to an end, or the hub could not be put over the key.
@@ -131,7 +141,8 @@ def keyed(bodies: Sequence[Body], keys: Iterable[str]) -> list[Body]:
     for number, key in enumerate(keys, start=1):
         bit = 1 << number
         (own,) = (body for body in found if body.name == key)
-        slots = [(c.first, c.last, min(c.inner), max(c.outer)) for c in own.cells]
+        cuts = [c for c in own.cells if not all(c.unsure)]
+        slots = [(c.first, c.last, min(c.inner), max(c.outer)) for c in cuts]
         found = [
             _in_class(body, bit) if body.name == key else _slotted(body, slots, bit)
             for body in found

@@ -1,18 +1,16 @@
 """Bodies from the shapes of parts: what comes apart, what is screwed, sprung, keyed or gives.
 
-Reading order: what is drawn finer than it is, bodies by kind of part, threads, retaining rings.
+Reading order: what a document says besides, bodies by kind of part, screws, halves, seals.
 """
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
-from dryfit.plan.bodies import ALL_ROUND, FAR, SAME, Body, Level, Stretch, keyed
+from dryfit.model.own_steps import SCREWS
+from dryfit.plan.bodies import ALL_ROUND, HALF, Body, Level, Stretch, keyed, stretch
+from dryfit.plan.fitted import FITTED, THREAD_DEEP, as_it_is, corded
 from dryfit.plan.seats import seats
 from dryfit.shape.cells import Cell, Guess, Solid, What
-
-THREAD_DEEP = 0.9
-"""Depth of a thread whose pitch is not known [mm]: 0.6134 P of 1.5 mm (ISO 68-1), common for
-nuts of shafts."""
 
 DEEP = 0.65
 """Depth of any thread, of its pitch, at most [-]: metric 0.6134, Whitworth 0.6403."""
@@ -25,9 +23,6 @@ GUESSED, GUESSED_LEAST = 0.03, 0.3
 stops nothing by less."""
 
 Bodies = tuple[Body, ...]
-
-HALF = 1 << 63
-"""Class of angles of the upper half of a split case; it has one bit, as each key has."""
 
 
 @dataclass(frozen=True)
@@ -42,11 +37,17 @@ class Apart:
         By nut how deep its thread is [mm], where that is known.
     split
         Cases that part in two halves along this line.
+    screws
+        By cover its screws.
+    o_rings
+        Covers and cartridges with an O-ring round them.
     """
 
     gears: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     threads: Mapping[str, float] = field(default_factory=dict)
     split: frozenset[str] = frozenset()
+    screws: Mapping[str, Body] = field(default_factory=dict)
+    o_rings: frozenset[str] = frozenset()
 
 
 WHOLE = Apart()
@@ -56,12 +57,13 @@ WHOLE = Apart()
 def bodies_of(solids: Sequence[Solid], apart: Apart = WHOLE) -> Bodies:
     """Turn the parts of a line into bodies that can be handled one by one."""
     made = [(solid, _bodies(solid, apart)) for solid in solids]
-    found = [body for _, bodies in made for body in bodies]
+    found = [*(body for _, bodies in made for body in bodies), *apart.screws.values()]
     for solid, _ in made:
         deep = apart.threads.get(solid.part, THREAD_DEEP)
-        found = FITTED.get(solid.kind, _as_it_is)(found, solid.part, deep)
+        found = FITTED.get(solid.kind, as_it_is)(found, solid.part, deep)
+        found = corded(found, solid.part) if solid.part in apart.o_rings else found
     keys = [body.name for solid, bodies in made for body in bodies if _is_key(solid)]
-    return tuple(keyed(found, keys))
+    return tuple(keyed(found, [*keys, *(body.name for body in apart.screws.values())]))
 
 
 def _bodies(solid: Solid, apart: Apart) -> Bodies:
@@ -71,6 +73,42 @@ def _bodies(solid: Solid, apart: Apart) -> Bodies:
     if solid.part in apart.gears:
         return _geared(solid, apart.gears[solid.part])
     return KINDS.get(solid.kind, _whole)(solid)
+
+
+def screws_of(cover: str) -> str:
+    """Name the screws of a cover, or of the upper half of a case: the step that does them up."""
+    return SCREWS + cover
+
+
+HEAD = 1.6
+"""Width of the head of a screw, of its diameter, and how high it is: ISO 4762 (from memory) has 1.5
+and 1.0; some clearance with it."""
+
+
+def screws(cover: str, circle: float, across: float, span: tuple[float, float]) -> Body:
+    """Give the screws of a cover, all as one.
+
+    Parameters
+    ----------
+    cover
+        Its name.
+    circle, across
+        Radius of the circle that they stand on, and their diameter [mm].
+    span
+        From their points to under their heads, whichever way that is [mm].
+    """
+    point, under = span
+    top = under + (across if under > point else -across)
+    half, wide = across / 2, HEAD * across / 2
+    shank = stretch(min(point, under), max(point, under), circle - half, circle + half)
+    head = Stretch(
+        min(under, top),
+        max(under, top),
+        (circle - wide,) * 2,
+        (circle + wide,) * 2,
+        unsure=(wide - half, wide - half),
+    )
+    return Body(screws_of(cover), (shank, head), Level.SCREW)
 
 
 def upper(case: str) -> str:
@@ -104,7 +142,8 @@ def seats_of(solids: Sequence[Solid], bodies: Sequence[Body]) -> dict[str, str]:
 
 def parts_of(solids: Sequence[Solid], apart: Apart = WHOLE) -> dict[str, str]:
     """Name for each body the part that it is of."""
-    return {body.name: solid.part for solid in solids for body in _bodies(solid, apart)}
+    own = {body.name: solid.part for solid in solids for body in _bodies(solid, apart)}
+    return own | {body.name: cover for cover, body in apart.screws.items()}
 
 
 BETWEEN = frozenset({What.SHIM, What.GASKET})
@@ -185,120 +224,3 @@ KINDS: dict[str, Callable[[Solid], Bodies]] = {
     "seal": _seal,
 }
 """Kinds of part that are more than one body, or are not just pushed."""
-
-
-def _as_it_is(bodies: list[Body], name: str, deep: float) -> list[Body]:
-    del name, deep
-    return bodies
-
-
-def _touching(cell: Stretch, other: Stretch, deep: float) -> bool:
-    """Tell whether two stretches lie on each other within the depth of a thread [mm]."""
-    along = min(cell.last, other.last) - max(cell.first, other.first) > SAME
-    near = deep + SAME
-    inside = abs(max(cell.outer) - min(other.inner)) < near
-    return along and (inside or abs(min(cell.inner) - max(other.outer)) < near)
-
-
-def _threaded(bodies: list[Body], name: str, deep: float) -> list[Body]:
-    """Give what is screwed the thread it lies on or in, and a core that passes nothing else."""
-    (own,) = (body for body in bodies if body.name == name)
-    deep = max(deep, _loose(bodies, own))
-    host, thread = _thread_under(bodies, own, deep)
-    if not host:
-        return bodies
-    inside = any(
-        min(cell.inner) > max(c.outer) - deep - SAME
-        for cell in own.cells
-        for c in host.cells
-        if _touching(cell, c, deep)
-    )
-    grown = (-deep, 0.0) if inside else (0.0, deep)
-    cells = tuple(replace(cell.grown(*grown), thread=thread) for cell in own.cells)
-    marked = _marked(host, own, thread, deep)
-    other = {name: replace(own, cells=cells), host.name: marked}
-    return [other.get(body.name, body) for body in bodies]
-
-
-LOOSE = 5.0
-"""A nut whose thread is drawn no further from anything is screwed on that all the same [mm]."""
-
-
-def _loose(bodies: Iterable[Body], own: Body) -> float:
-    """Say how far what is screwed is drawn from what lies next to it, within it or round it."""
-    gaps = [
-        max(min(mine.inner) - max(cell.outer), min(cell.inner) - max(mine.outer))
-        for body in bodies
-        if body is not own
-        for cell in body.cells
-        for mine in own.cells
-        if min(cell.last, mine.last) - max(cell.first, mine.first) > SAME
-    ]
-    least = min((gap for gap in gaps if gap >= 0), default=FAR)
-    return least + SAME if least < LOOSE else 0.0
-
-
-def _marked(host: Body, own: Body, thread: str, deep: float) -> Body:
-    """Give a body the thread where something is screwed on it, and at the chamfer beside that."""
-    under = [c for c in host.cells if any(_touching(c, cell, deep) for cell in own.cells)]
-    ends = [
-        c
-        for c in host.cells
-        if c.outer[0] != c.outer[1]
-        and any(_abut(c, u) and max(c.outer) <= max(u.outer) + SAME for u in under)
-    ]
-    cells = tuple(replace(c, thread=thread) if c in under + ends else c for c in host.cells)
-    return replace(host, cells=cells)
-
-
-def _abut(cell: Stretch, other: Stretch) -> bool:
-    return abs(cell.last - other.first) < SAME or abs(cell.first - other.last) < SAME
-
-
-def _thread_under(bodies: list[Body], own: Body, deep: float) -> tuple[Body | None, str]:
-    """Find what something is screwed on or into: a thread that is drawn, else what it touches."""
-    near = [
-        (body, cell)
-        for body in bodies
-        for cell in body.cells
-        if body is not own and any(_touching(cell, mine, deep) for mine in own.cells)
-    ]
-    drawn = [(body, cell.thread) for body, cell in near if cell.thread]
-    if drawn:
-        return drawn[0]
-    return (near[0][0], own.name) if near else (None, "")
-
-
-def _in_groove(bodies: list[Body], name: str, deep: float) -> list[Body]:
-    """Spring a retaining ring as far as the lower land beside its groove wants it."""
-    del deep
-    (own,) = (body for body in bodies if body.name == name)
-    by = sum(_sprung_by(own, body) for body in bodies if body is not own)
-    leaving = tuple(cell.grown(by, by) for cell in own.cells) if by else ()
-    return [replace(b, leaving=leaving) if b is own else b for b in bodies]
-
-
-def _sprung_by(ring: Body, body: Body) -> float:
-    """Say how far a body springs a ring that lies in a groove of it: out of a shaft's is plus."""
-    first, last = min(c.first for c in ring.cells), max(c.last for c in ring.cells)
-    inner, outer = min(min(c.inner) for c in ring.cells), max(max(c.outer) for c in ring.cells)
-    over = [c for c in body.cells if _lies_on(c, first, last)]
-    beside = [c for c in body.cells if abs(c.last - first) < SAME or abs(c.first - last) < SAME]
-    bores = [min(c.inner) for c in beside if min(c.inner) > 0]
-    if beside and any(abs(max(c.outer) - inner) < SAME for c in over):
-        return max(0.0, min(max(c.outer) for c in beside) - inner)
-    if bores and any(abs(min(c.inner) - outer) < SAME for c in over):
-        return -max(0.0, outer - max(bores))
-    return 0.0
-
-
-def _lies_on(cell: Stretch, first: float, last: float) -> bool:
-    return min(cell.last, last) - max(cell.first, first) > SAME
-
-
-FITTED: dict[str, Callable[[list[Body], str, float], list[Body]]] = {
-    "nut": _threaded,
-    "threaded ring": _threaded,
-    "retaining ring": _in_groove,
-}
-"""What is done with a body once all others are there."""

@@ -254,6 +254,10 @@ class Nest:
                 return group
             group = grown
 
+    def yields(self, name: str) -> bool:
+        """Tell a body with a lip or an O-ring."""
+        return any(cell.gives for cell in self.bodies[self.at[name]].cells)
+
     def screwed_to(self, number: int) -> int:
         """Give the other bodies that bear a thread of one."""
         own = {cell.thread for cell in self.bodies[number].cells} - {""}

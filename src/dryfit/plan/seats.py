@@ -11,8 +11,9 @@ SNUG = 0.06
 def seats(bodies: Sequence[Body]) -> dict[str, str]:
     """Name for each body what it sits on, or else in.
 
-    Lips are no seats. A bearing that sits on a shaft and in a case is taken to go with the shaft:
-    common practice, as its inner ring is the tight one where the shaft turns.
+    Lips are no seats, nor are keys and screws. A bearing that sits on a shaft and in a case is
+    taken to go with the shaft: common practice, as its inner ring is the tight one where the shaft
+    turns.
 
     Examples
     --------
@@ -34,7 +35,7 @@ def seats(bodies: Sequence[Body]) -> dict[str, str]:
 def _hosts(body: Body, bodies: Sequence[Body]) -> Iterator[tuple[bool, float, str]]:
     """List longer bodies that one fits on or in, and over which length [mm]."""
     for other in bodies:
-        if other is not body and _long(other) > _long(body):
+        if other is not body and other.goes_round and _long(other) > _long(body):
             on, in_ = (sum(pair) for pair in zip(*_fits(body, other), strict=True))
             if on > SAME:
                 yield True, on, other.name

@@ -67,6 +67,8 @@ def spanners(
     body, own = nest.bodies[nest.at[nut]], 1 << nest.at[nut]
     span, (inner, outer) = _span(body), _radii(body)
     pins = (inner, (inner + outer) / 2) if _screwed_in(nest, nut) else None
+    if not body.goes_round:
+        return _drivers(nest, nut, body.cells[0].angles, typed=typed)
     found = []
     for way, face in zip(nest.ways, (span[1], span[0]), strict=True):
         before = pins or (_clear(nest, nut), outer + wall)
@@ -80,6 +82,18 @@ def spanners(
     wide = (max(span[0], middle - HOOK / 2), min(span[1], middle + HOOK / 2))
     hook = nest.zone(wide, (outer, FAR), "outwards", typed=typed) & ~own
     return (*found, Reach("hook spanner", "outwards", hook))
+
+
+def _drivers(nest: Nest, screws: str, angles: int, *, typed: bool) -> tuple[Reach, ...]:
+    """Say from which end a key gets on the heads of screws."""
+    body, own = nest.bodies[nest.at[screws]], 1 << nest.at[screws]
+    head = max(body.cells, key=lambda cell: max(cell.outer))
+    radii = min(head.inner), max(head.outer)
+    found = []
+    for way, face in zip(nest.ways, (head.first, head.last), strict=True):
+        met = nest.zone((face, face), radii, way, angles=angles, typed=typed)
+        found.append(Reach("key or spanner", way, met & ~own))
+    return tuple(found)
 
 
 def surely_shut(nest: Nest, nut: str, there: int) -> str:

@@ -177,12 +177,28 @@ def _seal_ends(scene: Scene, span: tuple[float, float]) -> list[float]:
     return [x for c in lips for x in (c.first, c.last) if span[0] - HAIR <= x <= span[1] + HAIR]
 
 
-def screw_lines(scene: Scene, part: str) -> list[Line]:
-    """Give the axis of a screw of a cover, where the circle of its screws is known [mm]."""
+def screw_span(scene: Scene, part: str) -> tuple[float, float, float] | None:
+    """Say where the screws of a cover end, where their heads begin, and on which radius they stand.
+
+    Nothing where the circle of the screws is not known; all in [mm].
+    """
     record, joint = scene.part(part), scene.joint(part)
     circle = mm(record.screw_circle) if isinstance(record, Cover) else None
     if joint is None or not circle:
+        return None
+    faces = [x for c in scene.cells[part] for x in (c.first, c.last)]
+    return joint.at - joint.way * IN_CASE, joint.way * max(joint.way * x for x in faces), circle / 2
+
+
+IN_CASE, STANDS_OUT = 12.0, 3.0
+"""How far a screw goes into the case, and its axis is drawn beyond a cover [mm]: estimates."""
+
+
+def screw_lines(scene: Scene, part: str) -> list[Line]:
+    """Give the axis of a screw of a cover, where the circle of its screws is known [mm]."""
+    span = screw_span(scene, part)
+    if span is None:
         return []
-    outside = [x for c in scene.cells[part] for x in (c.first, c.last)]
-    far = joint.way * max(joint.way * x for x in outside) + joint.way * 3.0
-    return [((joint.at - joint.way * 12.0, circle / 2), (far, circle / 2))]
+    point, under, radius = span
+    beyond = STANDS_OUT if under > point else -STANDS_OUT
+    return [((point, radius), (under + beyond, radius))]

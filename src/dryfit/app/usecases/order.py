@@ -363,13 +363,20 @@ def _own_mind(rebuild: Rebuild, turn: Turn) -> tuple[str, ...]:
 
 
 def _mind(lines: Sequence[LineOf], name: str, done: Sequence[str]) -> tuple[str, ...]:
-    """Say what to mind when a body goes on by the way that it came off."""
+    """Say what to mind when a body, or what yields of a unit, goes on by the way it came off."""
     for line in lines:
+        bodies = line.built.inside.get(name, (name,))
         for taken in line.built.strip.taken:
-            if taken.bodies == (name,) and taken.way in line.nest.ways:
-                there = line.nest.mask(n for n in {*done, name} if n in line.nest.at)
-                fixed = line.nest.full & ~line.nest.mask(
-                    body for one in line.built.strip.taken for body in one.bodies
-                )
-                return cautions(line.nest, name, taken.way, there=there | fixed)
+            if taken.bodies == bodies and taken.way in line.nest.ways:
+                own = [b for b in bodies if bodies == (name,) or line.nest.yields(b)]
+                there = _there(line, bodies, done)
+                told = (cautions(line.nest, body, taken.way, there=there) for body in own)
+                return tuple(text for texts in told for text in texts)
     return ()
+
+
+def _there(line: LineOf, bodies: Sequence[str], done: Sequence[str]) -> int:
+    """Give the bodies that are in place, besides some that go on."""
+    at = line.nest.at
+    there = {name for name in at if name in done} | ({*at} - line.moved)
+    return line.nest.mask(there - {*bodies})

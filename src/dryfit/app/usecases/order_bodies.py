@@ -1,18 +1,19 @@
 """The bodies of a line as the order sees them: what comes apart, and ways in beside the line."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from dryfit.mechanics.threads import thread_size
 from dryfit.model.lands import OPENING
-from dryfit.model.parts import Housing, Nut, Shaft
+from dryfit.model.parts import Cover, Housing, Nut, Shaft
 from dryfit.model.rebuild import Rebuild
 from dryfit.plan.bodies import Body
 from dryfit.plan.doors import Door
-from dryfit.plan.from_shapes import DEEP, Apart, bodies_of, parts_of, seats_of, upper
+from dryfit.plan.from_shapes import DEEP, Apart, bodies_of, parts_of, screws, seats_of, upper
 from dryfit.plan.nest import Nest
 from dryfit.quantities import Finding
 from dryfit.shape.cells import Solid
+from dryfit.shape.covers import screw_span
 from dryfit.shape.kinds import built
 from dryfit.shape.measures import overlap_findings
 from dryfit.shape.resting import Resting
@@ -48,28 +49,49 @@ class LaidOut:
 def laid_out(rebuild: Rebuild, rest: Resting) -> LaidOut:
     """Lay the bodies of a line out."""
     scene = built(rebuild, rest)
-    solids, apart = scene.solids(), apart_of(rebuild, rest)
+    solids, apart = scene.solids(), apart_of(rebuild, rest, scene)
     bodies = bodies_of(solids, apart)
     cases = tuple(s.part for s in solids if isinstance(rebuild.parts[s.part], Housing))
     nest = Nest(
         bodies,
         rest.first,
         rest.last,
-        held={upper(case): _across_the_joint(scene, case) for case in apart.split & {*cases}},
+        held=_held(scene, apart, cases),
         sits=seats_of(solids, bodies),
         doors=tuple(door for case in cases for door in _doors(scene, case, apart, bodies)),
     )
     return LaidOut(solids, nest, parts_of(solids, apart), cases, overlap_findings(solids))
 
 
-def apart_of(rebuild: Rebuild, rest: Resting) -> Apart:
+def apart_of(rebuild: Rebuild, rest: Resting, scene: Scene) -> Apart:
     """Say what the document says of how the parts of a line come apart."""
     parts = rebuild.parts.values()
     return Apart(
         {part.name: part.gears_put_on for part in parts if isinstance(part, Shaft)},
         {part.name: deep for part in parts if isinstance(part, Nut) and (deep := _deep(part))},
         frozenset(p.name for p in parts if isinstance(p, Housing) and rest.name in p.split_along),
+        {name: body for name in scene.cells if (body := _screws(scene, name))},
+        frozenset(p.name for p in parts if isinstance(p, Cover) and p.o_ring),
     )
+
+
+SCREW = 0.09
+"""Diameter of the screws of a cover, of that of their circle: estimate, M8 on 90 mm."""
+
+
+def _screws(scene: Scene, cover: str) -> Body | None:
+    """Give the screws of a cover whose circle is known."""
+    span = screw_span(scene, cover)
+    if span is None:
+        return None
+    point, under, radius = span
+    return screws(cover, radius, SCREW * 2 * radius, (point, under))
+
+
+def _held(scene: Scene, apart: Apart, cases: Iterable[str]) -> Mapping[str, frozenset[str]]:
+    """Say what holds covers, and the upper halves of cases, besides their shape."""
+    halves = {upper(case): _across_the_joint(scene, case) for case in cases if case in apart.split}
+    return halves | {cover: frozenset({body.name}) for cover, body in apart.screws.items()}
 
 
 def _deep(nut: Nut) -> float:

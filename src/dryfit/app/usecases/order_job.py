@@ -1,6 +1,6 @@
 """A rebuild as a job: bodies of all lines put together, services, checks, and what may go wrong."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
@@ -15,13 +15,14 @@ from dryfit.ask.looks import Looks
 from dryfit.ask.slopes import lacking_or_none
 from dryfit.ask.targets import Target
 from dryfit.ask.unmet import Unmet, unmet
-from dryfit.model.own_steps import LOCK, READ, SCREWS
+from dryfit.model.own_steps import LOCK, READ
 from dryfit.model.parts import Cover, Housing, Nut
 from dryfit.model.rebuild import FINGERS, SET, Check, Rebuild, Thickness
 from dryfit.plan.actions import NO_WISHES, Act, Job, Step, Wishes
 from dryfit.plan.build_up import BuildUp
 from dryfit.plan.casing import Casing, casing
 from dryfit.plan.checks import Asked, read_in, service
+from dryfit.plan.from_shapes import screws_of
 from dryfit.plan.nest import Nest
 from dryfit.plan.risks import Laid, packs_wrong, risks_of
 from dryfit.plan.services import Site, latest, serves
@@ -197,9 +198,17 @@ def with_risks(bare: Bare, looks: Looks, unmet_by: Sequence[Unmet]) -> Job:
 def drawn_of(unit: Unit) -> tuple[tuple[Step, ...], "About"]:
     """Give the steps that the shapes, covers and nuts ask for, and of which part each is."""
     rebuild, lines = unit.rebuild, unit.lines
-    steps = list({step.name: step for line in lines for step in line.built.steps}.values())
+    steps = list({s.name: _closing(s) for line in lines for s in line.built.steps}.values())
     about = _about(rebuild, lines, {step.name for step in steps})
-    return (*steps, *_services(about, lines, steps)), about
+    steps += _screwed(about, {step.name for step in steps})
+    return (*steps, *_locks(about, lines, steps)), about
+
+
+def _closing(step: Step) -> Step:
+    """Take the screws of a cover as what they are to the order: it is closed, in minutes."""
+    screwed = step.act is Act.SCREW and step.name.startswith(screws_of(""))
+    done = service(step.name, Act.CLOSE, "")
+    return replace(step, act=done.act, minutes=done.minutes, undo=done.undo) if screwed else step
 
 
 About = Mapping[str, tuple[str, ...]]
@@ -209,11 +218,6 @@ About = Mapping[str, tuple[str, ...]]
 def reading_of(check: str) -> str:
     """Name the step in which a check is read."""
     return READ + check
-
-
-def screws_of(cover: str) -> str:
-    """Name the step in which a cover, or the upper half of a case, is screwed down."""
-    return SCREWS + cover
 
 
 def lock_of(nut: str) -> str:
@@ -227,19 +231,27 @@ def _about(rebuild: Rebuild, lines: Sequence[LineOf], names: set[str]) -> About:
         for own, steps in line.parts.items():
             found.setdefault(own, tuple(step for step in steps if step in names))
     for name, part in rebuild.parts.items():
-        if name in found and isinstance(part, Cover | Housing):
+        screwed = name in found and isinstance(part, Cover | Housing)
+        if screwed and screws_of(name) not in found[name]:
             found[name] += (screws_of(name),)
         if name in found and isinstance(part, Nut) and part.locked_by:
             found[name] += (lock_of(name),)
     return found
 
 
-def _services(about: About, lines: Sequence[LineOf], steps: Sequence[Step]) -> list[Step]:
-    """Give the steps that follow from covers and nuts that are put on."""
+def _screwed(about: About, there: Collection[str]) -> list[Step]:
+    """Give the screws of covers that are put on, beside those there are as bodies."""
+    return [
+        service(screws_of(name), Act.CLOSE, own[0])
+        for name, own in about.items()
+        if screws_of(name) in own and screws_of(name) not in there
+    ]
+
+
+def _locks(about: About, lines: Sequence[LineOf], steps: Sequence[Step]) -> list[Step]:
+    """Give the locking of nuts that are put on, as late as a spanner gets to them."""
     found = list[Step]()
     for name, own in about.items():
-        if screws_of(name) in own:
-            found.append(service(screws_of(name), Act.CLOSE, own[0]))
         if lock_of(name) in own:
             site = next(line.site for line in lines if name in line.nest.at)
             make = serves(lock_of(name), Act.LOCK)

@@ -4,9 +4,10 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import takewhile
 
-from dryfit.app.usecases.order_job import Unit, screws_of
+from dryfit.app.usecases.order_job import Unit
 from dryfit.model.parts import Gasket, Nut, Ring, Seal
 from dryfit.plan.actions import Act, Job, Step
+from dryfit.plan.from_shapes import screws_of
 from dryfit.plan.placing import Turn
 from dryfit.solve.threads import LOCK_NUT
 

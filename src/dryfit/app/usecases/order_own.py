@@ -6,13 +6,14 @@ Reading order: all of them, wishes, own steps by kind, nooks from shapes.
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from dryfit.app.usecases.order_job import LineOf, Unit, drawn_of, screws_of
+from dryfit.app.usecases.order_job import LineOf, Unit, drawn_of
 from dryfit.model.own_steps import Before, NotBy, OwnStep, Wish
 from dryfit.model.parts import Cover, Shaft, Turned
 from dryfit.model.spots import Spot
 from dryfit.plan.actions import ANY_WAY, Act, Ban, Pin, Step, Wishes
 from dryfit.plan.bodies import SAME
 from dryfit.plan.checks import DONE_MINUTES
+from dryfit.plan.from_shapes import screws_of
 from dryfit.plan.services import NOZZLE, Nook, Stages, covered, latest, serves
 from dryfit.quantities import Finding
 from dryfit.shape.cells import Cell, Solid

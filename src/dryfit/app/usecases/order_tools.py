@@ -6,6 +6,7 @@ from dryfit.app.usecases.order_job import LineOf, Unit, reading_of
 from dryfit.model.parts import Cover
 from dryfit.model.rebuild import Check, Depth, Thickness
 from dryfit.plan.bodies import ALL_ROUND, Level
+from dryfit.plan.from_shapes import screws_of
 from dryfit.plan.nest import Nest
 from dryfit.plan.tools import blocked, spanners, surely_shut
 from dryfit.quantities import Finding
@@ -113,4 +114,5 @@ def _missing(unit: Unit, check: Check, done: Sequence[str]) -> list[str]:
     stacked = dict.fromkeys(s.part for line in lines for k in line.stacks for s in k.spots)
     steps = {part: own for line in unit.lines for part, own in line.parts.items()}
     covers = [part for part in stacked if isinstance(unit.rebuild.parts[part], Cover)]
-    return [part for part in covers if part in steps and not {*steps[part]} & {*done}]
+    went = {*done, *(screws_of(part) for part in covers)}
+    return [part for part in covers if {*steps.get(part, ())} - went]

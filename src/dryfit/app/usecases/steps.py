@@ -104,7 +104,9 @@ def staged(opened: Opened, answer: OrderAnswer, lies: Lying | None = None) -> St
     scenes = {rest.name: built(lies.rebuild, rest) for rest in lies.lines}
     whole = tuple(views(rebuild, scenes, (), dict.fromkeys(scenes, ())))
     pieces = {
-        rest.name: tuple(_of(scenes[rest.name].solids(), apart_of(lies.rebuild, rest)))
+        rest.name: tuple(
+            _of(scenes[rest.name].solids(), apart_of(lies.rebuild, rest, scenes[rest.name]))
+        )
         for rest in lies.lines
     }
     bodies = {name: dict(_bodies(own)) for name, own in pieces.items()}
@@ -130,7 +132,7 @@ def _of(solids: Iterable[Solid], apart: Apart) -> Iterator[tuple[str, Solid]]:
     for solid in solids:
         for piece in dict.fromkeys(cell.piece for cell in solid.cells):
             own = replace(solid, cells=tuple(c for c in solid.cells if c.piece == piece))
-            for body in parts_of([own], apart):
+            for body in parts_of([own], replace(apart, screws={})):
                 yield body, own
 
 
