@@ -1,6 +1,6 @@
 """Which page and which act has which name in an address."""
 
-from dryfit.app.pages import book, copies, edits, first, measure
+from dryfit.app.pages import book, copies, edits, first, measure, setting
 from dryfit.app.pages.asked import ActOf, PageOf
 
 SITE_PAGES: dict[str, PageOf] = {"": first.page, "copies": copies.page}
@@ -9,6 +9,12 @@ SITE_PAGES: dict[str, PageOf] = {"": first.page, "copies": copies.page}
 UNIT_PAGES: dict[str, PageOf] = {
     "measure": measure.page,
     "measure/drawing": measure.drawing,
+    "set": setting.page,
+    "set/chance": setting.chance,
+    "set/fit": setting.fit,
+    "set/checks": setting.checks,
+    "set/tried": setting.tried,
+    "set/plots": setting.plots,
     "book": book.page,
     "book/sheet": book.sheet,
     "book/file": book.file,
@@ -26,5 +32,7 @@ UNIT_ACTS: dict[str, ActOf] = {
     "edit": edits.edit,
     "undo": edits.undo,
     "redo": edits.redo,
+    "want": setting.want,
+    "write-in": setting.write_in,
 }
 """Posted to `/unit/3/NAME`; a box named `back` says which page to go back to, `at` with what."""
