@@ -1,9 +1,9 @@
 """Which page and which act has which name in an address."""
 
-from dryfit.app.pages import book, copies, edits, first, measure, setting
+from dryfit.app.pages import book, copies, edits, first, measure, setting, walking
 from dryfit.app.pages.asked import ActOf, PageOf
 
-SITE_PAGES: dict[str, PageOf] = {"": first.page, "copies": copies.page}
+SITE_PAGES: dict[str, PageOf] = {"": first.page, "copies": copies.page, "walk": walking.page}
 """Of no unit: `/NAME`."""
 
 UNIT_PAGES: dict[str, PageOf] = {
@@ -15,6 +15,8 @@ UNIT_PAGES: dict[str, PageOf] = {
     "set/checks": setting.checks,
     "set/tried": setting.tried,
     "set/plots": setting.plots,
+    "walk": walking.unit_page,
+    "walk-told": walking.told,
     "book": book.page,
     "book/sheet": book.sheet,
     "book/file": book.file,
@@ -25,6 +27,7 @@ SITE_ACTS: dict[str, ActOf] = {
     "begin": first.begin_demo,
     "bring-back": copies.bring_back,
     "light": first.light,
+    "walk": walking.walk,
 }
 """Posted to `/NAME`."""
 
@@ -34,5 +37,6 @@ UNIT_ACTS: dict[str, ActOf] = {
     "redo": edits.redo,
     "want": setting.want,
     "write-in": setting.write_in,
+    "walk": walking.keep,
 }
 """Posted to `/unit/3/NAME`; a box named `back` says which page to go back to, `at` with what."""

@@ -29,6 +29,7 @@ from dryfit.app.words.needs import need_words, needs_left
 from dryfit.app.words.nuts import TOLD, nut_route_words, set_nut
 from dryfit.app.words.said import Said
 from dryfit.app.words.ways import route_words
+from dryfit.app.words.written import pieces
 from dryfit.model.rebuild import Rebuild
 from dryfit.quantities import System, read_size
 from dryfit.quantities.size import Size
@@ -181,6 +182,9 @@ def _advice(one: SettingAnswer, answer: ChooseAnswer, show: Figures) -> str:
     if one.nut is not None:
         return _lines(set_nut(one, one.nut, show))[0]
     words = advice(one, answer, show)
+    pack = one.pack
+    if pack and words == f"{show.length(pack.thickness_mm)}{pieces(pack)}":
+        return ""  # it is said by the figure and its picture
     return words[:1].upper() + words[1:]
 
 

@@ -80,6 +80,14 @@ def walk(data: bytes, typed: Any) -> Any:
     return walked(typed)
 
 
+def walk_rows(data: bytes, rows: Any, by: str) -> Any:
+    """Read the rows of a walk of a unit: what is wrong with each."""
+    from dryfit.app.pages.walk_say import rows_read
+    from dryfit.document.read import read_document
+
+    return rows_read(rows, by, read_document(data).rebuild.system)
+
+
 def walks(data: bytes, part: str) -> Any:
     """Answer the walks of a unit that are written for a setting or nut."""
     from dryfit.app.pages.walk_say import walks_of
@@ -167,6 +175,7 @@ TASKS: dict[str, Callable[..., Any]] = {
     "wanted": wanted,
     "plots": plots,
     "walk": walk,
+    "walk_rows": walk_rows,
     "walks": walks,
     "review": review,
     "picture": picture,
