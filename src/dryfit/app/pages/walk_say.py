@@ -87,7 +87,8 @@ def walks_of(data: bytes, part: str) -> tuple[WalkTold, ...]:
         lead = go(one.walk.end.spot, one.walk, show) if one.walk.end else ""
         lines.sort(key=lambda line: lead not in line.text)
         plot = _plot(one.walk, title, one.part)
-        found.append(WalkTold(one.check, (), _part([head, *lines]), _points(one.walk, show), (), plot))
+        stop, read = _part([head, *lines]), _points(one.walk, show)
+        found.append(WalkTold(one.check, (), stop, read, (), plot))
     return tuple(found)
 
 

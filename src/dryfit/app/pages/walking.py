@@ -149,7 +149,7 @@ async def walk(asked: Asked) -> Done:
     held = {name: text for name, text in form.items() if text.strip() and name not in HIDDEN}
     if "more" in form:
         held["rows"] = str(min(_wanted_rows(form) + LEAST_ROWS, MOST_ROWS))
-    return Done(f"/walk?{urlencode(held)}#told")
+    return Done(f"/walk?{urlencode(held)}#comes-to")
 
 
 HIDDEN = ("back", "at", "more")
@@ -270,7 +270,7 @@ async def keep(asked: Asked) -> Done:
             found = Finding("page.conflict", (), message, "look at it, then keep it again")
             raise Refused(Slip((), form, (found,)))
         seen = outcome.revision.number
-    return Done(path(asked.revision.rebuild, "walk", part, "told"))
+    return Done(path(asked.revision.rebuild, "walk", part, "comes-to"))
 
 
 def _edits(asked: Asked, part: str, check: str, wanted: Mapping[str, str]) -> tuple[Edit, ...]:
