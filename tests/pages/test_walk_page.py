@@ -28,6 +28,8 @@ expect.set_options(timeout=60_000)
 
 HOSTILE = ("12 stone", "", "<script>alert(1)</script>", "9" * 100_000, "-1", "1,2,3", "\x00", "🔧")
 
+SHIM = {"back": "walk", "at": "thrust shim", "check": "end float"}
+
 PACKS = {"mark-1": "0.50", "read-1": "0.112", "mark-2": "0,55", "read-2": "0.161"}
 
 
@@ -38,7 +40,7 @@ def words(page: str) -> str:
 
 def test_it_says_where_the_float_ends(visitor: Visitor) -> None:
     """Three marks and their floats give the place to stop at, as the line through them has it."""
-    page = words(visitor.post("/walk", **NUT, want="0.010", across="60"))
+    page = words(visitor.send("/walk", {**NUT, "want": "0.010", "across": "60"}))
     # by hand: 0.082 - 0.041 - 0.020 fall by 1.5 / 360 a degree; the mean of what is left over
     # puts nothing at 0.0477 x 240 + 8.33 = 19.8 deg, and 0.010 of float 2.4 deg before that
     rate = 1.5 / 360
@@ -53,7 +55,7 @@ def test_it_says_where_the_float_ends(visitor: Visitor) -> None:
 
 def test_it_is_the_answer_of_the_command(visitor: Visitor) -> None:
     """The page and `dryfit walk` say the same."""
-    visitor.post("/walk", **NUT)
+    visitor.send("/walk", NUT)
     told = visitor.client.get("/walk", params={**NUT, "as": "json"}).json()["told"]
     answer = walked(WalkRequest(("0 deg: 0.082", "10 deg: 0.041", "15 deg: 0.020"), pitch="1.5"))
     assert answer.nothing is not None
@@ -64,10 +66,10 @@ def test_it_is_the_answer_of_the_command(visitor: Visitor) -> None:
 
 def test_packs_need_no_pitch(visitor: Visitor) -> None:
     """With packs the readings say themselves which way a thicker one works."""
-    page = words(visitor.post("/walk", by="pack", system="mm", want="0.10", **PACKS))
+    page = words(visitor.send("/walk", {"by": "pack", "want": "0.10", **PACKS}))
     assert "A thicker pack gives float" in page
     thou = {"read-1": "0.0052", "read-2": "0.0035", "read-3": "0.0026"}
-    inch = words(visitor.post("/walk", **{**NUT, **thou, "system": "inch", "pitch": "16 per inch"}))
+    inch = words(visitor.send("/walk", {**NUT, **thou, "system": "inch", "pitch": "16 per inch"}))
     assert "in (" in inch
     assert read_pitch("16 per inch", "mm") == pytest.approx(0.0254 / 16)
 
@@ -96,14 +98,16 @@ def test_what_is_wrong_is_beside_its_box_and_nothing_is_lost(
 
 def test_no_name_of_an_option_is_left_over(visitor: Visitor) -> None:
     """Messages name boxes, not words for a command line."""
-    page = words(visitor.post("/walk", status=422, **NUT, want="-0.01", past="0.02", back="walk"))
+    page = words(
+        visitor.send("/walk", {**NUT, "want": "-0.01", "past": "0.02", "back": "walk"}, 422)
+    )
     assert "--" not in page
     assert "Leave out 'want' or 'past'" in page or "leave out 'want' or 'past'" in page
 
 
 def test_more_rows_come_and_what_was_typed_stays(visitor: Visitor) -> None:
     """Somebody who reads at eight marks gets eight rows."""
-    page = visitor.post("/walk", **NUT, more="1", rows="5", back="walk")
+    page = visitor.send("/walk", {**NUT, "more": "1", "rows": "5", "back": "walk"})
     assert 'name="mark-10"' in page
     assert 'value="0,041"' in page
     assert rows({"mark-3": "1", "read-3": ""}) == (("", ""), ("", ""), ("1", ""))
@@ -112,19 +116,17 @@ def test_more_rows_come_and_what_was_typed_stays(visitor: Visitor) -> None:
 def test_a_walk_of_a_unit_is_kept_in_its_text(visitor: Visitor) -> None:
     """Rows that are kept stand under walks, and one that is emptied is gone again."""
     unit = visitor.demo("feed-box")
-    fields = {"back": "walk", "at": "thrust shim", "check": "end float"}
-    visitor.post(f"/unit/{unit}/walk", **fields, **PACKS)
+    visitor.send(f"/unit/{unit}/walk", {**SHIM, **PACKS})
     assert "end float: {with: thrust shim, 0.50: 0.112, 0.55: 0.161}" in visitor.text(unit)
-    visitor.post(
+    visitor.send(
         f"/unit/{unit}/walk",
-        **fields,
-        **{**PACKS, "read-1": "0.113", "mark-2": "0.60", "read-2": "0.21"},
+        {**SHIM, **PACKS, "read-1": "0.113", "mark-2": "0.60", "read-2": "0.21"},
     )
     text = visitor.text(unit)
     assert "0.50: 0.113" in text
     assert "0.60: 0.21" in text
     assert "0.55" not in text.split("walks:")[1]
-    visitor.post(f"/unit/{unit}/walk", **fields, **{"mark-1": "", "read-1": ""})
+    visitor.send(f"/unit/{unit}/walk", {**SHIM, "mark-1": "", "read-1": ""})
     assert "with: thrust shim" not in visitor.text(unit)
 
 
@@ -133,7 +135,8 @@ def test_a_walk_of_a_nut_says_how_far_to_turn_it(visitor: Visitor) -> None:
     unit = visitor.demo("headstock")
     marks = {"mark-1": "0", "read-1": "0.110", "mark-2": "6", "read-2": "0.086"}
     more = {"mark-3": "1/30 turn", "read-3": "0,060"}
-    visitor.post(f"/unit/{unit}/walk", back="walk", at="nut", check="end float", **marks, **more)
+    nut = {"back": "walk", "at": "nut", "check": "end float"}
+    visitor.send(f"/unit/{unit}/walk", {**nut, **marks, **more})
     assert "{with: nut, 0 deg: 0.110, 6 deg: 0.086, 1/30 turn: 0.060}" in visitor.text(unit)
     told = visitor.data(f"/unit/{unit}/walk-told/nut")["walks"]
     # by hand: 1.5 mm a turn; 12 deg and 0.060 of float left are 14.4 deg on, 26.4 in all
@@ -165,14 +168,7 @@ def test_a_wrong_row_of_a_unit_keeps_nothing_and_loses_nothing(
 def test_one_pack_twice_is_told(visitor: Visitor) -> None:
     """Two floats with one pack are not silently made one."""
     unit = visitor.demo("feed-box")
-    page = visitor.post(
-        f"/unit/{unit}/walk",
-        422,
-        back="walk",
-        at="thrust shim",
-        check="end float",
-        **{**PACKS, "mark-2": "0.50"},
-    )
+    page = visitor.send(f"/unit/{unit}/walk", {**SHIM, **PACKS, "mark-2": "0.50"}, 422)
     assert "is the same pack as in row 1" in words(page)
 
 
@@ -184,14 +180,8 @@ def test_a_float_has_one_walk(visitor: Visitor) -> None:
     )
     page = visitor.read(f"/unit/{unit}/walk/cartridge shim?check=wheel float")
     assert "is written already, by cover shim" in words(page)
-    told = visitor.post(
-        f"/unit/{unit}/walk",
-        422,
-        back="walk",
-        at="cartridge shim",
-        check="wheel float",
-        **PACKS,
-    )
+    fields = {"back": "walk", "at": "cartridge shim", "check": "wheel float"}
+    told = visitor.send(f"/unit/{unit}/walk", {**fields, **PACKS}, 422)
     assert "is written already, by cover shim" in words(told)
 
 
@@ -226,10 +216,19 @@ def test_a_walk_of_a_unit_is_typed_by_keyboard(page: Page) -> None:
     page.set_viewport_size({"width": 360, "height": 740})
     page.goto(page.url.replace("measure", "walk/thrust%20shim"))
     page.get_by_label("pack 1").focus()
-    for typed in ("0.50", "0.112", "0.55", "0.161", "0.60", "0.212"):
+    for typed in ("0.30", "0.161", "0.35", "0.112", "0.40", "0.060"):
         page.keyboard.type(typed)
         page.keyboard.press("Tab")
     page.keyboard.press("Enter")
-    expect(page.locator("#comes-to")).to_contain_text("End float")
-    expect(page.get_by_label("float read 3")).to_have_value("0.212")
+    expect(page.locator("#comes-to")).to_contain_text("on the line")
+    expect(page.get_by_label("float read 3")).to_have_value("0.060")
     assert page.evaluate("document.documentElement.scrollWidth") <= 360
+
+
+def test_a_wrong_walk_in_a_text_is_told_at_its_row(visitor: Visitor) -> None:
+    """A text brought in with a float that cannot be read says so at that row."""
+    text = visitor.text(visitor.demo("feed-box"))
+    walk = "walks:\n  end float: {with: thrust shim, 0.30: 0.161, 0.35: 12 stone}\n"
+    page = visitor.read(f"/unit/{visitor.begin(text + walk)}/walk/thrust shim")
+    assert 'id="row-2-why"' in page
+    assert 'value="12 stone"' in page

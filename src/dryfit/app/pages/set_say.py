@@ -78,7 +78,7 @@ def _chances(answer: ChooseAnswer, rebuild: Rebuild, show: Figures) -> view.Chan
         for one in by_sizes(answer)
     ]
     if answer.first_look and answer.chance_as_it_is is not None:
-        lines = _lines(first_look(answer))
+        lines = _lines(first_look(answer))[1:]
         sure = [view.Sure("All as wanted, by the sizes", hundred(answer.chance_as_it_is), lines)]
     return view.Chances(
         "A reading below does not fit your sizes. Find out why first: until then these chances "

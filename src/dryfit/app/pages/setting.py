@@ -29,7 +29,11 @@ from dryfit.store.readings import as_it_stands
 FULL = "full"
 """What a look is called that is no first one, in an address."""
 
-KINDS = {"setting": "Reading against setting", "pair": "Rows against each other", "doubt": "Doubt"}
+KINDS = {
+    "setting": "Reading against setting",
+    "pair": "Rows against each other",
+    "doubt": "What makes up each doubt",
+}
 """Kinds of plot that are shown here, and what they are headed."""
 
 

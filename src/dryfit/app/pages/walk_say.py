@@ -83,11 +83,11 @@ def walks_of(data: bytes, part: str) -> tuple[WalkTold, ...]:
             continue
         one = written_answer(opened.rebuild, taken, None)
         title = f"Walk to nothing: {one.check}, by {one.part}"
-        head, *lines = (line for line in written_walk(one, show) if line.sort != "row")
+        said, *lines = (line for line in written_walk(one, show) if line.sort != "row")
         lead = go(one.walk.end.spot, one.walk, show) if one.walk.end else ""
         lines.sort(key=lambda line: lead not in line.text)
         plot = _plot(one.walk, title, one.part)
-        stop, read = _part([head, *lines]), _points(one.walk, show)
+        stop, read = _part([said, *lines]), _points(one.walk, show)
         found.append(WalkTold(one.check, (), stop, read, (), plot))
     return tuple(found)
 

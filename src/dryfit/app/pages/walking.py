@@ -1,7 +1,7 @@
 """The walk to nothing: of no unit, or kept in the text of one."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import ClassVar
 from urllib.parse import urlencode
 
@@ -194,7 +194,7 @@ async def unit_page(asked: Asked) -> UnitWalkPage | Moved:
     other = "" if part is None or other in ("", part.part) else other
     by: By = "nut" if part and part.is_nut else "pack"
     shown = rows(slip.typed) if slip else () if other else held
-    findings = slip.findings if slip else ()
+    findings = slip.findings if slip else _in_text(asked, check, shown)
     settings = [*rebuild.settings]
     return UnitWalkPage(
         frame(asked, "walk"),
@@ -231,6 +231,16 @@ def _check(asked: Asked, part: str, floats: tuple[str, ...]) -> str:
         return wanted
     begun = (w.check for w in asked.document.rebuild.walks.values() if w.with_ == part)
     return next(begun, floats[0] if floats else "")
+
+
+def _in_text(asked: Asked, check: str, held: Rows) -> tuple[Finding, ...]:
+    """Put what is wrong with a walk in the text to its rows."""
+    marks = [fold(mark) for mark, _ in held]
+    return tuple(
+        replace(one, place=("row", marks.index(str(one.place[2])) + 1))
+        for one in asked.document.findings
+        if one.place[:2] == ("walks", check) and len(one.place) > 2 and one.place[2] in marks
+    )
 
 
 def _written(asked: Asked, check: str) -> tuple[str, Rows]:
