@@ -74,12 +74,19 @@ def _lines(said: Iterable[Said]) -> tuple[str, ...]:
 
 def _chances(answer: ChooseAnswer, rebuild: Rebuild, show: Figures) -> view.Chances:
     sure = [
-        view.Sure(one.words, hundred(one.chance), _lines(harm_words(answer, one.harm)))
+        view.Sure(
+            one.words.replace("above", "below"),
+            hundred(one.chance),
+            _lines(harm_words(answer, one.harm)),
+        )
         for one in by_sizes(answer)
     ]
     if answer.first_look and answer.chance_as_it_is is not None:
         lines = _lines(first_look(answer))[1:]
         sure = [view.Sure("All as wanted, by the sizes", hundred(answer.chance_as_it_is), lines)]
+    usual = _usual(answer)
+    if not sure and usual is not None:
+        sure, usual = [usual], None
     return view.Chances(
         "A reading below does not fit your sizes. Find out why first: until then these chances "
         "do not hold."
@@ -87,7 +94,7 @@ def _chances(answer: ChooseAnswer, rebuild: Rebuild, show: Figures) -> view.Chan
         else "",
         tuple(sure),
         (*_wide(answer, show), *_share(answer)),
-        _usual(answer),
+        usual,
         without_acts(answer),
         _raises(answer),
         "" if answer.acts or answer.first_look else nothing_raises(answer),
@@ -111,7 +118,7 @@ def _share(answer: ChooseAnswer) -> tuple[str, ...]:
         return ()
     most = max(answer.worth, key=lambda one: one.share)
     return (
-        f"Most of the doubt lies in {most.key}, measured by {most.now}: read by {most.better} "
+        f"The doubt lies most in {most.key}, measured by {most.now}: read by {most.better} "
         f"instead, {in_hundred(most.share)} of it would go.",
     )
 
