@@ -8,7 +8,9 @@ from starlette.testclient import TestClient
 from tests.pages.visiting import HOME, KEY, PORT, HereDesk, Visitor
 
 from dryfit.app.pages import guard, registry
-from dryfit.app.pages.site import STATIC, site
+from dryfit.app.pages.guard import Guard
+from dryfit.app.pages.showing import STATIC
+from dryfit.app.pages.site import site
 from dryfit.store.opening import Store
 
 COOKIE = f"dryfit-{PORT}"
@@ -17,7 +19,7 @@ TEMPLATES = Path(guard.__file__).parent / "templates"
 
 def client(store: Store, base: str = HOME) -> TestClient:
     """Come as somebody without a key."""
-    return TestClient(site(store, key=KEY, port=PORT, desk=HereDesk()), base_url=base)
+    return TestClient(Guard(site(store, HereDesk()), key=KEY, port=PORT), base_url=base)
 
 
 @pytest.mark.parametrize("path", ["/", "/copies", "/unit/1/measure", "/static/look.css"])

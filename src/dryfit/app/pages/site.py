@@ -1,51 +1,38 @@
 """The pages as an application of the web: addresses, forms, and what to say when it goes wrong."""
 
-from collections.abc import AsyncIterator, Awaitable, Callable
-from contextlib import asynccontextmanager
+from collections.abc import Awaitable, Callable
 from dataclasses import replace
-from pathlib import Path
 from typing import Any
 
 from starlette.applications import Starlette
 from starlette.datastructures import UploadFile
 from starlette.exceptions import HTTPException
-from starlette.middleware import Middleware
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
 
 from dryfit.app.pages import registry
-from dryfit.app.pages.asked import Asked, Done, File, Moved, PageOf, Refused, Slip
+from dryfit.app.pages.asked import Asked, Done, File, Moved, Page, PageOf, Refused, Slip
 from dryfit.app.pages.desk import Desk, Overtaken
 from dryfit.app.pages.edits import place_in
-from dryfit.app.pages.guard import Guard, TooMuch
+from dryfit.app.pages.guard import TooMuch
 from dryfit.app.pages.hand import Failed
 from dryfit.app.pages.light import light_of, remember
-from dryfit.app.pages.showing import shown
+from dryfit.app.pages.showing import STATIC, shown
 from dryfit.app.pages.wrong import wrong_page
 from dryfit.store.opening import Store
 from dryfit.store.revisions import newest
 from dryfit.store.trouble import Trouble
 
-STATIC = Path(__file__).parent / "static"
 LONGEST_BOX = 1_500_000
 """Bytes of one box: a whole text of a unit goes into one."""
 
 Handler = Callable[[Request], Awaitable[Response]]
 
 
-def site(store: Store, *, key: str, port: int, desk: Desk | None = None) -> Starlette:
-    """Make the application for a store, answering at a port of this machine."""
-    worker = desk or Desk()
-
-    @asynccontextmanager
-    async def open_desk(_app: Starlette) -> AsyncIterator[None]:
-        worker.warm()
-        yield
-        worker.close()
-
-    hosts = frozenset({f"127.0.0.1:{port}", f"localhost:{port}"})
+def site(store: Store, desk: Desk) -> Starlette:
+    """Make the application for a store."""
     app = Starlette(
         routes=[
             Mount("/static", StaticFiles(directory=STATIC)),
@@ -54,11 +41,9 @@ def site(store: Store, *, key: str, port: int, desk: Desk | None = None) -> Star
             Route("/{rest:path}", _told(_site_page), methods=["GET"]),
             Route("/{name}", _told(_site_act), methods=["POST"]),
         ],
-        middleware=[Middleware(Guard, hosts=hosts, key=key, cookie=f"dryfit-{port}")],
         exception_handlers={Exception: _broke},
-        lifespan=open_desk,
     )
-    app.state.store, app.state.desk = store, worker
+    app.state.store, app.state.desk = store, desk
     return app
 
 
@@ -86,7 +71,7 @@ async def _page(page: PageOf, asked: Asked, status: int = 200) -> Response:
     if isinstance(answer, File):
         keep = {"content-disposition": f'attachment; filename="{answer.keep_as}"'}
         return Response(answer.data, 200, keep if answer.keep_as else {}, answer.media)
-    return shown(answer, asked, status)
+    return _shown(answer, asked, status)
 
 
 def _found(names: dict[str, PageOf], rest: str) -> tuple[str, str]:
@@ -155,4 +140,9 @@ def _sorry(request: Request, error: Exception) -> Response:
     state = request.app.state
     asked = Asked(state.store, state.desk, light=light_of(request.cookies))
     page = wrong_page(error)
-    return shown(page, asked, page.status)
+    return _shown(page, asked, page.status)
+
+
+def _shown(page: Page, asked: Asked, status: int) -> Response:
+    as_json = asked.query.get("as") == "json"
+    return shown(page, light=asked.light, as_json=as_json, status=status)
