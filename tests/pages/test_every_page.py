@@ -23,6 +23,7 @@ PIECES = {
     "set/fit",
     "set/checks",
     "set/tried",
+    "set/needs",
     "set/plots",
     "walk-told",
     "book/sheet",

@@ -14,6 +14,7 @@ UNIT_PAGES: dict[str, PageOf] = {
     "set/fit": setting.fit,
     "set/checks": setting.checks,
     "set/tried": setting.tried,
+    "set/needs": setting.wanted,
     "set/plots": setting.plots,
     "walk": walking.unit_page,
     "walk-told": walking.told,

@@ -96,6 +96,15 @@ class TriedPiece(Page):
 
 
 @dataclass(frozen=True)
+class NeedsPiece(Page):
+    """What is wanted, each with its box."""
+
+    template: ClassVar[str] = "set_needs.html"
+    frame: Frame
+    needs: tuple[NeedForm, ...]
+
+
+@dataclass(frozen=True)
 class PlotsPiece(Page):
     """Plots of one kind."""
 
@@ -112,7 +121,7 @@ class SetPage(Page):
     frame: Frame
     slip: Slip | None
     settings: tuple[SettingForm, ...]
-    needs: tuple[NeedForm, ...]
+    needs: NeedsPiece | None
     packs: tuple[TryBox, ...]
     tried_at: str
     kinds: tuple[tuple[str, str], ...]
@@ -133,7 +142,7 @@ async def page(asked: Asked) -> SetPage:
         frame(asked, "set"),
         asked.slip,
         forms,
-        needs(asked, await asked.work("wanted")),
+        await _needs(asked),
         packs,
         _tried_at(asked, packs),
         tuple(KINDS.items())[: None if "more" in asked.query else 1],
@@ -167,6 +176,17 @@ async def tried(asked: Asked) -> TriedPiece:
     told = found.view.checks if found.view else ()
     kept = asked.revision
     return TriedPiece(kept.rebuild, kept.number, found, packs, told, tuple(found.slips.items()))
+
+
+async def wanted(asked: Asked) -> NeedsPiece:
+    """Show what is wanted."""
+    return NeedsPiece(frame(asked, "set"), needs(asked, await asked.work("wanted")))
+
+
+async def _needs(asked: Asked) -> NeedsPiece | None:
+    """Give that at once where it is known, or has to stand there with what was typed."""
+    known = asked.desk.known("wanted", asked.with_readings) is not None
+    return await wanted(asked) if known or asked.slip or asked.query.get("look") == FULL else None
 
 
 async def plots(asked: Asked) -> PlotsPiece:
