@@ -1,6 +1,16 @@
 """Which page and which act has which name in an address."""
 
-from dryfit.app.pages import book, copies, edits, first, measure, setting, walking
+from dryfit.app.pages import (
+    book,
+    copies,
+    edits,
+    first,
+    measure,
+    set_acts,
+    setting,
+    walk_keep,
+    walking,
+)
 from dryfit.app.pages.asked import ActOf, PageOf
 
 SITE_PAGES: dict[str, PageOf] = {"": first.page, "copies": copies.page, "walk": walking.page}
@@ -36,8 +46,8 @@ UNIT_ACTS: dict[str, ActOf] = {
     "edit": edits.edit,
     "undo": edits.undo,
     "redo": edits.redo,
-    "want": setting.want,
-    "write-in": setting.write_in,
-    "walk": walking.keep,
+    "want": set_acts.want,
+    "write-in": set_acts.write_in,
+    "walk": walk_keep.keep,
 }
 """Posted to `/unit/3/NAME`; a box named `back` says which page to go back to, `at` with what."""

@@ -6,31 +6,24 @@ from typing import ClassVar
 from urllib.parse import urlencode
 
 from dryfit.app.pages.asked import Asked, Done, Moved, Page, Refused, Slip, path
-from dryfit.app.pages.edits import saw
 from dryfit.app.pages.frame import Frame, frame
 from dryfit.app.pages.set_forms import node_at
-from dryfit.app.pages.typed import as_written
 from dryfit.app.pages.walk_view import (
     MOST_ROWS,
     By,
     WalkTold,
     WalkTyped,
-    mark_written,
     rows,
     too_long,
     typed,
 )
 from dryfit.app.words.walk_trade import AFTER, CARE, HOW, TOO_FAR_ON
-from dryfit.document.edit import Edit
-from dryfit.document.mentions import change
 from dryfit.document.nodes import Mapping as Group
 from dryfit.document.nodes import Scalar, fold
-from dryfit.document.spell import spellings
 from dryfit.document.walks import WITH
 from dryfit.model.parts import Nut
 from dryfit.model.rebuild import EndFloat
 from dryfit.quantities.finding import Finding
-from dryfit.store.edits import Conflict, NotMade, write
 
 LEAST_ROWS, MORE = 5, 2
 """Rows shown at least, and empty ones below those that are filled in."""
@@ -184,13 +177,13 @@ def _by_box(findings: tuple[Finding, ...]) -> dict[str, tuple[Finding, ...]]:
 
 async def unit_page(asked: Asked) -> UnitWalkPage | Moved:
     """Show the walks of a unit by one of its settings or nuts."""
-    rebuild, choices, slip = asked.document.rebuild, _choices(asked), asked.slip
+    rebuild, choices, slip = asked.document.rebuild, walkable(asked), asked.slip
     part = next((one for one in choices if one.part == asked.at), None)
     if part is None and len(choices) == 1 and not asked.at:
         return Moved(path(asked.revision.rebuild, "walk", choices[0].part))
     floats = tuple(c.name for c in rebuild.checks.values() if isinstance(c, EndFloat))
     check = _check(asked, part.part if part else "", floats)
-    other, held = _written(asked, check)
+    other, held = written(asked, check)
     other = "" if part is None or other in ("", part.part) else other
     by: By = "nut" if part and part.is_nut else "pack"
     shown = rows(slip.typed) if slip else () if other else held
@@ -217,7 +210,8 @@ async def told(asked: Asked) -> WalkPiece:
     return WalkPiece(await asked.work("walks", asked.at, pace="long"))
 
 
-def _choices(asked: Asked) -> tuple[Choice, ...]:
+def walkable(asked: Asked) -> tuple[Choice, ...]:
+    """List the settings of a unit, and its nuts with a thread."""
     rebuild = asked.document.rebuild
     nuts = [name for name, part in rebuild.parts.items() if isinstance(part, Nut) and part.thread]
     names = dict.fromkeys([*rebuild.settings, *nuts])
@@ -243,7 +237,7 @@ def _in_text(asked: Asked, check: str, held: Rows) -> tuple[Finding, ...]:
     )
 
 
-def _written(asked: Asked, check: str) -> tuple[str, Rows]:
+def written(asked: Asked, check: str) -> tuple[str, Rows]:
     """Give what a float was walked by and its rows, as they stand in the text."""
     group = node_at(asked.document.tree, ("walks", check))
     if not isinstance(group, Group):
@@ -253,73 +247,3 @@ def _written(asked: Asked, check: str) -> tuple[str, Rows]:
         for entry in group.entries
     ]
     return dict(texts).get(WITH, ""), tuple(row for row in texts if row[0] != WITH)
-
-
-async def keep(asked: Asked) -> Done:
-    """Keep a walk of a unit in its text, row by row; nothing is written where a row is wrong."""
-    form, part, check = asked.form, asked.form.get("at", ""), asked.form.get("check", "")
-    choice = next((one for one in _choices(asked) if one.part == part), None)
-    if choice is None or check not in asked.document.rebuild.checks:
-        found = Finding("walk.of", (), "nothing says which float of what was walked", "choose both")
-        raise Refused(Slip((), form, (found,)))
-    by: By = "nut" if choice.is_nut else "pack"
-    held = rows(form)
-    findings = too_long(form) or await asked.work("walk_rows", held, by)
-    if findings:
-        raise Refused(Slip((), form, findings))
-    wanted = {mark_written(mark, by): as_written(read) for mark, read in held if mark.strip()}
-    edits = _edits(asked, part, check, wanted)
-    _try(asked, edits, form)
-    seen = saw(asked)
-    for edit in edits:
-        outcome = write(asked.store, asked.revision.rebuild, edit, saw=seen)
-        if isinstance(outcome, NotMade):
-            raise Refused(Slip((), form, outcome.findings))
-        if isinstance(outcome, Conflict):
-            message = "this walk was changed elsewhere meanwhile; what you typed is still here"
-            found = Finding("page.conflict", (), message, "look at it, then keep it again")
-            raise Refused(Slip((), form, (found,)))
-        seen = outcome.revision.number
-    return Done(path(asked.revision.rebuild, "walk", part, "comes-to"))
-
-
-def _edits(asked: Asked, part: str, check: str, wanted: Mapping[str, str]) -> tuple[Edit, ...]:
-    """List what changes: rows taken out, changed and added; the whole walk where there is none."""
-    by, held = _written(asked, check)
-    place = ("walks", check)
-    if not by:
-        if not wanted:
-            return ()
-        inside = ", ".join(f"{_spelled(m)}: {_spelled(r)}" for m, r in wanted.items())
-        return (Edit("add", place, typed=f"{{{WITH}: {_spelled(part)}, {inside}}}"),)
-    if by != part:
-        message = f"the walk of {check} is written already, by {by}"
-        found = Finding("walk.two", (), message, "a float has one walk: clear that one first")
-        raise Refused(Slip((), asked.form, (found,)))
-    if not wanted:
-        return (Edit("remove", place),)
-    before = dict(held)
-    named = {fold(mark): read for mark, read in wanted.items()}
-    gone = [Edit("remove", (*place, mark)) for mark in before if fold(mark) not in named]
-    new = [
-        Edit("add", (*place, mark), typed=read)
-        if mark not in before
-        else Edit("set", (*place, mark), before[mark], read)
-        for mark, read in named.items()
-        if before.get(mark) != read
-    ]
-    return (*new, *gone)
-
-
-def _spelled(text: str) -> str:
-    return spellings(text, flow=True)[0]
-
-
-def _try(asked: Asked, edits: tuple[Edit, ...], form: Mapping[str, str]) -> None:
-    """Make all changes away from the store, so that either all or none are kept."""
-    text = asked.revision.text
-    for edit in edits:
-        spliced = change(text, edit)
-        if spliced.findings:
-            raise Refused(Slip((), form, spliced.findings))
-        text = spliced.text
