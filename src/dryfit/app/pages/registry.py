@@ -1,14 +1,33 @@
 """Which page and which act has which name in an address."""
 
-from dryfit.app.pages import book, copies, edits, first, measure
+from dryfit.app.pages import (
+    book,
+    copies,
+    edits,
+    first,
+    measure,
+    set_acts,
+    setting,
+    walk_keep,
+    walking,
+)
 from dryfit.app.pages.asked import ActOf, PageOf
 
-SITE_PAGES: dict[str, PageOf] = {"": first.page, "copies": copies.page}
+SITE_PAGES: dict[str, PageOf] = {"": first.page, "copies": copies.page, "walk": walking.page}
 """Of no unit: `/NAME`."""
 
 UNIT_PAGES: dict[str, PageOf] = {
     "measure": measure.page,
     "measure/drawing": measure.drawing,
+    "set": setting.page,
+    "set/chance": setting.chance,
+    "set/fit": setting.fit,
+    "set/checks": setting.checks,
+    "set/tried": setting.tried,
+    "set/needs": setting.wanted,
+    "set/plots": setting.plots,
+    "walk": walking.unit_page,
+    "walk-told": walking.told,
     "book": book.page,
     "book/sheet": book.sheet,
     "book/file": book.file,
@@ -19,6 +38,7 @@ SITE_ACTS: dict[str, ActOf] = {
     "begin": first.begin_demo,
     "bring-back": copies.bring_back,
     "light": first.light,
+    "walk": walking.walk,
 }
 """Posted to `/NAME`."""
 
@@ -26,5 +46,8 @@ UNIT_ACTS: dict[str, ActOf] = {
     "edit": edits.edit,
     "undo": edits.undo,
     "redo": edits.redo,
+    "want": set_acts.want,
+    "write-in": set_acts.write_in,
+    "walk": walk_keep.keep,
 }
 """Posted to `/unit/3/NAME`; a box named `back` says which page to go back to, `at` with what."""

@@ -6,7 +6,7 @@ Each takes bytes and plain values and gives frozen data, which can be sent betwe
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any
 
 FIRST_LOOK = 2_000
@@ -25,13 +25,74 @@ class Picture:
 
 def choose(data: bytes, draws: int | None = None) -> Any:
     """Answer a text: settings, chances, checks, what raises it."""
+    from dryfit.ask.asking import usual_draws
+    from dryfit.document.read import read_document
+
+    fewer = draws is not None and draws < usual_draws(read_document(data).rebuild)
+    return _chosen(data, draws if fewer else None)
+
+
+@lru_cache(maxsize=4)
+def _chosen(data: bytes, draws: int | None) -> Any:
+    """Answer a text; asked for by more than one page, so the last answers are kept."""
     from dryfit.app.usecases.choose import answered
     from dryfit.app.usecases.opening import open_text
-    from dryfit.ask.asking import usual_draws
 
-    opened = open_text(data)
-    usual = usual_draws(opened.rebuild)
-    return answered(opened, None if draws is None else min(draws, usual))
+    return answered(open_text(data), draws)
+
+
+def setting(data: bytes, draws: int | None = None) -> Any:
+    """Tell the same answer in the words of the page Set."""
+    from dryfit.app.pages.set_say import told
+    from dryfit.ask.asking import usual_draws
+    from dryfit.document.read import read_document
+
+    rebuild = read_document(data).rebuild
+    first = draws if draws is not None and draws < usual_draws(rebuild) else 0
+    return told(choose(data, draws), rebuild, first or 0)
+
+
+def tried(data: bytes, packs: tuple[tuple[str, str], ...]) -> Any:
+    """Try other packs on; `packs` by setting as typed."""
+    from dryfit.app.pages.set_tried import tried as ask
+
+    return ask(data, packs)
+
+
+def wanted(data: bytes) -> Any:
+    """List what is wanted of a unit."""
+    from dryfit.app.pages.set_wanted import wanted as ask
+
+    return ask(data)
+
+
+def plots(data: bytes, kind: str) -> Any:
+    """Draw the plots of one kind."""
+    from dryfit.app.pages.set_plots import plots as ask
+
+    return ask(data, kind)
+
+
+def walk(data: bytes, typed: Any) -> Any:
+    """Answer a walk that belongs to no unit."""
+    from dryfit.app.pages.walk_say import walked
+
+    return walked(typed)
+
+
+def walk_rows(data: bytes, rows: Any, by: str) -> Any:
+    """Read the rows of a walk of a unit: what is wrong with each."""
+    from dryfit.app.pages.walk_say import rows_read
+    from dryfit.document.read import read_document
+
+    return rows_read(rows, by, read_document(data).rebuild.system)
+
+
+def walks(data: bytes, part: str) -> Any:
+    """Answer the walks of a unit that are written for a setting or nut."""
+    from dryfit.app.pages.walk_say import walks_of
+
+    return walks_of(data, part)
 
 
 def review(data: bytes) -> Any:
@@ -109,6 +170,13 @@ def plots_file(data: bytes, paper: str) -> bytes | None:
 
 TASKS: dict[str, Callable[..., Any]] = {
     "choose": choose,
+    "setting": setting,
+    "tried": tried,
+    "wanted": wanted,
+    "plots": plots,
+    "walk": walk,
+    "walk_rows": walk_rows,
+    "walks": walks,
     "review": review,
     "picture": picture,
     "order": order,

@@ -28,7 +28,7 @@ def try_on(data: bytes, typed: Sequence[str]) -> TryAnswer:
     opened = open_text(data)
     if opened.stopped:
         return TryAnswer(unread(opened))
-    read = [_pack(opened.rebuild, text) for text in typed]
+    read = [pack_named(opened.rebuild, text) for text in typed]
     packs = dict(one for one in read if not isinstance(one, str))
     slips = [one for one in read if isinstance(one, str)]
     slips += _twice([one[0] for one in read if not isinstance(one, str)])
@@ -43,7 +43,7 @@ def try_on(data: bytes, typed: Sequence[str]) -> TryAnswer:
     return TryAnswer(told(opened, closing, first_look=asking.first_look.count))
 
 
-def _pack(rebuild: Rebuild, text: str) -> tuple[str, float] | str:
+def pack_named(rebuild: Rebuild, text: str) -> tuple[str, float] | str:
     """Read one pack, or say what is wrong with it."""
     name, colon, size = (part.strip() for part in text.partition(":"))
     if not colon:

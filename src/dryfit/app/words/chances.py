@@ -22,7 +22,7 @@ def sure(answer: ChooseAnswer) -> list[Said]:
         )
     for one in by_sizes(answer):
         lines += _chances(answer, one.words, one.chance, one.harm)
-    lines += _usual(answer)
+    lines += usual_lines(answer)
     return lines if len(lines) > 1 else []
 
 
@@ -53,7 +53,7 @@ def by_sizes(answer: ChooseAnswer) -> list[Told]:
     return found
 
 
-def _usual(answer: ChooseAnswer) -> list[Said]:
+def usual_lines(answer: ChooseAnswer) -> list[Said]:
     """Say the second figure, how far it may be off, and what costs most."""
     usual = answer.usual
     if usual is None:
@@ -98,12 +98,16 @@ SAME = 0.001
 
 def _chances(answer: ChooseAnswer, told: str, chance: float, harm: float | None) -> list[Said]:
     """Say a chance and the harm beside it."""
-    lines = indented(f"{told}: {in_hundred(chance)}")
-    if harm is not None:
-        when = "when it is warm" if answer.hot else "cold"
-        harmed = "is pressed too hard" if any(n.force for n in answer.needs) else "binds"
-        lines += indented(f"that it {harmed} {when}: {in_hundred(harm)}", by=4)
-    return lines
+    return [*indented(f"{told}: {in_hundred(chance)}"), *harm_words(answer, harm)]
+
+
+def harm_words(answer: ChooseAnswer, harm: float | None) -> list[Said]:
+    """Say how likely it is that it comes to harm."""
+    if harm is None:
+        return []
+    when = "when it is warm" if answer.hot else "cold"
+    harmed = "is pressed too hard" if any(n.force for n in answer.needs) else "binds"
+    return indented(f"that it {harmed} {when}: {in_hundred(harm)}", by=4)
 
 
 def _advised(answer: ChooseAnswer) -> str:
@@ -138,13 +142,20 @@ def raises(answer: ChooseAnswer) -> list[Said]:
     if not answer.acts:
         return []
     lines = head("What raises it most for the time it takes")
-    nuts = [one for one in answer.settings if one.nut is not None]
-    alone = "by the sum of sizes alone" if len(nuts) < len(answer.settings) else SET_BLIND
     if answer.chance_by_sum is not None:
-        lines += indented(f"{alone}: {in_hundred(answer.chance_by_sum)}")
+        lines += indented(without_acts(answer))
     for act in acts(answer):
         lines += indented(f"{act.what}: then {act.then}; some {act.minutes} (estimate)", hang=2)
     return lines
+
+
+def without_acts(answer: ChooseAnswer) -> str:
+    """Say what the chance is without any act; nothing where that is not known."""
+    if answer.chance_by_sum is None:
+        return ""
+    nuts = [one for one in answer.settings if one.nut is not None]
+    alone = "by the sum of sizes alone" if len(nuts) < len(answer.settings) else SET_BLIND
+    return f"{alone}: {in_hundred(answer.chance_by_sum)}"
 
 
 @dataclass(frozen=True, slots=True)

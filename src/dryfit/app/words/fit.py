@@ -131,13 +131,18 @@ def _stacked_high(one: SettingAnswer) -> bool:
 
 def _sum(one: SettingAnswer, show: Figures) -> list[Said]:
     """Write the sum that gives the pack, one size a line."""
+    rows = sum_rows(one, show)
+    wide = max((len(figure) for figure, _ in rows[:-1]), default=0)
+    return [row(f"    {figure:>{wide}}  {label}") for figure, label in rows]
+
+
+def sum_rows(one: SettingAnswer, show: Figures) -> list[tuple[str, str]]:
+    """Give the sizes that make up the pack, each with its sign and what it is of, and their sum."""
     if not one.terms:
         return []
     rows = [(show.bare(term.value_mm), term.label) for term in one.terms]
     total = sum(term.value_mm for term in one.terms)
-    wide = max(len(figure) for figure, _ in rows)
-    rows.append((show.bare(total), "by the sum of sizes"))
-    return [row(f"    {figure:>{wide}}  {label}") for figure, label in rows]
+    return [*rows, (show.bare(total), "by the sum of sizes")]
 
 
 def in_hand(one: SettingAnswer, show: Figures, now: str) -> str:

@@ -14,10 +14,14 @@ TOO_HARD = (
 
 def needs(answer: ChooseAnswer, show: Figures) -> list[Said]:
     """Say how each need stands that no check shows."""
-    shown = {check.wanted.need for check in answer.checks if check.wanted}
-    left = [n for n in answer.needs if n.wanted.need not in shown and not n.lacking]
-    lines = [line for one in left for line in need_words(one, show)]
+    lines = [line for one in needs_left(answer) for line in need_words(one, show)]
     return [*head("What is wanted"), *lines] if lines else []
+
+
+def needs_left(answer: ChooseAnswer) -> list[NeedAnswer]:
+    """Give the needs that no check shows and that can be told."""
+    shown = {check.wanted.need for check in answer.checks if check.wanted}
+    return [n for n in answer.needs if n.wanted.need not in shown and not n.lacking]
 
 
 def need_words(need: NeedAnswer, show: Figures) -> list[Said]:
