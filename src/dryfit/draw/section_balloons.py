@@ -178,7 +178,7 @@ def drawn(balloons: Sequence[Balloon], marks: Collection[str] = ()) -> list[Grou
     return [
         Group(Layer.MARKS, _mark(balloon))
         if balloon.part in marks
-        else Group(Layer.BALLOONS, _items(balloon), balloon.part)
+        else Group(Layer.BALLOONS, _items(balloon), balloon.part, (_round(balloon.at),))
         for balloon in balloons
     ]
 
@@ -209,6 +209,11 @@ def _items(balloon: Balloon) -> tuple[Item, ...]:
     return (Stroke((foot, balloon.target), Pen.EDGE), dot, Ring((x, y), RADIUS, Pen.EDGE), number)
 
 
+def _round(at: Point) -> tuple[Point, ...]:
+    """Go round a balloon, an eighth at a time, as far out as its ring."""
+    return tuple((at[0] + RADIUS * 1.08 * a, at[1] + RADIUS * 1.08 * b) for a, b in _EIGHT)
+
+
 _EIGHT = (
     (1.0, 0.0),
     (0.7, 0.7),
@@ -219,4 +224,4 @@ _EIGHT = (
     (0.0, -1.0),
     (0.7, -0.7),
 )
-"""Corners of a dot."""
+"""Corners of a dot, and of what a balloon takes up: an eighth of its diameter off at most."""
