@@ -1,16 +1,31 @@
 """Which page and which act has which name in an address."""
 
-from dryfit.app.pages import edits, first, measure
+from dryfit.app.pages import boxes, edits, first, history, measure, whole_text
 from dryfit.app.pages.asked import ActOf, PageOf
 
 SITE_PAGES: dict[str, PageOf] = {"": first.page}
 """Of no unit: `/NAME`."""
 
-UNIT_PAGES: dict[str, PageOf] = {"measure": measure.page, "measure/drawing": measure.drawing}
+UNIT_PAGES: dict[str, PageOf] = {
+    "measure": measure.page,
+    "drawing": measure.drawing,
+    "numbers": measure.numbers,
+    "text": whole_text.page,
+    "history": history.page,
+}
 """Of a unit: `/unit/3/NAME` or `/unit/3/NAME/WHAT IT IS ABOUT`."""
 
 SITE_ACTS: dict[str, ActOf] = {"begin": first.begin_demo, "light": first.light}
 """Posted to `/NAME`."""
 
-UNIT_ACTS: dict[str, ActOf] = {"edit": edits.edit, "undo": edits.undo, "redo": edits.redo}
+UNIT_ACTS: dict[str, ActOf] = {
+    "edit": edits.edit,
+    "undo": edits.undo,
+    "redo": edits.redo,
+    "box": boxes.put,
+    "add-size": boxes.add_size,
+    "rename": boxes.rename,
+    "text": whole_text.bring,
+    "go-back": history.go_back,
+}
 """Posted to `/unit/3/NAME`; a box named `back` says which page to go back to, `at` with what."""
