@@ -90,8 +90,10 @@ def open_dryfit(home: Path) -> Opened:
     """Start `dryfit open` and wait until it prints its address."""
     command = [sys.executable, "-m", "dryfit", "open", "--in", str(home), "--no-browser"]
     process = subprocess.Popen(command, stdout=subprocess.PIPE, text=True)
-    assert process.stdout is not None
-    line = process.stdout.readline()
-    found = re.search(r"http://\S+", line)
-    assert found, line
-    return Opened(found[0], home, process)
+    said = ""
+    while not (found := re.search(r"open at (http://\S+)", said)):
+        assert process.stdout is not None
+        line = process.stdout.readline()
+        assert line, f"dryfit ended: {said}"
+        said += line
+    return Opened(found[1], home, process)

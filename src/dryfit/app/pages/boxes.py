@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from dryfit.app.pages.asked import Asked, Done, Refused, Slip, path
-from dryfit.app.pages.edits import back, make, place_of
+from dryfit.app.pages.edits import back, make, place_in
 from dryfit.app.pages.rows import Row, Text, further_rows, place_id, written_rows
 from dryfit.app.pages.typed import UNKNOWN, as_written
 from dryfit.document.edit import Edit
@@ -25,7 +25,7 @@ async def put(asked: Asked) -> Done:
     Its fields are `place`, `typed`, `by` (an instrument), `seen` and `saw`, as for `edits.edit`;
     with `act` as `remove` it is taken out.
     """
-    form, place = asked.form, place_of(asked.form.get("place", ""))
+    form, place = asked.form, place_in(asked.form)
     row = _row(asked, place)
     if row is None:
         message = "what this box was for is not in the text any more"
@@ -149,4 +149,3 @@ async def rename(asked: Asked) -> Done:
     except Refused as refused:
         raise _again(refused, form, NAME) from None
     return replace(made, to=path(asked.revision.rebuild, "measure", name, query=asked.query))
-

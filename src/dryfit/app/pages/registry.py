@@ -1,9 +1,18 @@
 """Which page and which act has which name in an address."""
 
-from dryfit.app.pages import boxes, edits, first, history, measure, whole_text
+from dryfit.app.pages import (
+    book,
+    boxes,
+    copies,
+    edits,
+    first,
+    history,
+    measure,
+    whole_text,
+)
 from dryfit.app.pages.asked import ActOf, PageOf
 
-SITE_PAGES: dict[str, PageOf] = {"": first.page}
+SITE_PAGES: dict[str, PageOf] = {"": first.page, "copies": copies.page}
 """Of no unit: `/NAME`."""
 
 UNIT_PAGES: dict[str, PageOf] = {
@@ -12,10 +21,17 @@ UNIT_PAGES: dict[str, PageOf] = {
     "numbers": measure.numbers,
     "text": whole_text.page,
     "history": history.page,
+    "book": book.page,
+    "book/sheet": book.sheet,
+    "book/file": book.file,
 }
 """Of a unit: `/unit/3/NAME` or `/unit/3/NAME/WHAT IT IS ABOUT`."""
 
-SITE_ACTS: dict[str, ActOf] = {"begin": first.begin_demo, "light": first.light}
+SITE_ACTS: dict[str, ActOf] = {
+    "begin": first.begin_demo,
+    "bring-back": copies.bring_back,
+    "light": first.light,
+}
 """Posted to `/NAME`."""
 
 UNIT_ACTS: dict[str, ActOf] = {

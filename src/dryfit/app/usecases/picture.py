@@ -30,9 +30,7 @@ def picture(opened: Opened, links: str = "") -> Drawn:
     return Drawn(
         svg(whole.drawing, to) if whole.drawing else "",
         findings=tuple(one for one in whole.findings if one not in opened.findings),
-        lines={
-            n: svg(one.drawing, to) for n, one in zip(lines, each, strict=False) if one.drawing
-        },
+        lines={n: svg(one.drawing, to) for n, one in zip(lines, each, strict=False) if one.drawing},
         letters={x.key: x.letter for one in answers for x in one.letters},
         balloons={x.part: str(x.number) for one in answers for x in one.balloons},
     )

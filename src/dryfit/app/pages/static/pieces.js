@@ -64,9 +64,11 @@ async function post(form, pressed) {
   for (const box of boxes) box.dataset.sent = "1";
   try {
     const answer = await fetch(form.action, { method: "POST", body: told, keepalive: true });
+    say("");
     const page = parse(await answer.text());
     if (page.querySelector("[data-piece]")) put(page);
-    else document.location.assign(answer.url);
+    else if (answer.ok) document.location.assign(answer.url);
+    else say(`Not kept. ${page.querySelector("main p")?.textContent ?? ""}`);
   } catch {
     say("Not kept: dryfit does not answer. What you typed is still here; open dryfit and send it again.");
   }
@@ -74,12 +76,9 @@ async function post(form, pressed) {
 }
 
 function say(words) {
-  const spot = document.getElementById("slip");
-  if (spot) {
-    spot.className = "call again";
-    spot.setAttribute("role", "alert");
-    spot.textContent = words;
-  }
+  const spot = document.getElementById("told");
+  spot.className = words ? "call again" : "";
+  spot.textContent = words;
 }
 
 export function start(root) {
@@ -98,7 +97,7 @@ document.addEventListener("click", async (event) => {
   if (!link || !waiting || event.ctrlKey || event.metaKey) return;
   event.preventDefault(); // what was typed last is on its way: see first whether it is kept
   await posted;
-  if (!document.querySelector("[role=alert]")) document.location.assign(link.href.baseVal ?? link.href);
+  if (!document.querySelector(".refused, #slip[role=alert], #told.again")) document.location.assign(link.href.baseVal ?? link.href);
 });
 document.addEventListener("change", (event) => {
   if (event.target.form?.matches("[data-quietly][data-at-once]")) event.target.form.requestSubmit();
