@@ -62,9 +62,9 @@ parts:
   washer2: {kind: thrust washer}""",
     ).replace("needs:", "  case.near to case.end: 5.10 +/- 0.001\n  washer2: 5.00 +/- 0.04\nneeds:")
     found = _matters(second + "  other: {kind: float, of: washer2, want: 0.05 to 0.15}\n")
-    told = {one.key: (one.of, one.share) for one in found.sizes}
-    assert told["washer2"] == ("washer2", pytest.approx(1.0, abs=0.015))
-    assert told["washer"][0] == "shaft"
+    told = {one.key: one for one in found.sizes}
+    assert told["washer2"].share == pytest.approx(1.0, abs=0.015)
+    assert (told["washer2"].of, told["washer"].of) == ("washer2", "shaft")
 
 
 def test_what_lacks_a_size_is_not_told() -> None:

@@ -6,7 +6,7 @@ import pytest
 
 from dryfit.app.usecases import demos
 from dryfit.app.usecases.drawing import DrawRequest, draw
-from dryfit.draw.paper import Drawing, Layer, Point, Stroke
+from dryfit.draw.paper import Drawing, Layer, Point, Ring, Stroke
 
 
 def _within(point: Point, outlines: tuple[tuple[Point, ...], ...]) -> bool:
@@ -37,7 +37,7 @@ def test_where_a_leader_points_its_part_is_met(name: str) -> None:
         leader = balloon.items[0]
         assert isinstance(leader, Stroke)
         met = [part.part for part in parts if _within(leader.points[-1], part.reach)]
-        assert met and met[-1] == balloon.part
+        assert met[-1:] == [balloon.part]
 
 
 @pytest.mark.parametrize("name", ["bevel-box", "feed-box", "headstock"])
@@ -45,7 +45,7 @@ def test_a_number_is_met_too(name: str) -> None:
     """The ring about a number is as good as the part it names."""
     for group in _drawing(name).groups:
         if group.layer is Layer.BALLOONS:
-            ring = next(item for item in group.items if hasattr(item, "radius"))
+            (ring,) = (item for item in group.items if isinstance(item, Ring))
             assert _within(ring.centre, group.reach)
 
 

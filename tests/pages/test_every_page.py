@@ -13,11 +13,11 @@ from dryfit.app.pages import registry
 from dryfit.app.usecases import demos
 
 SITE = ("/", "/copies")
-OF_A_UNIT = ("measure", "book")
-PATHS = (*SITE, *(f"/unit/1/{name}" for name in OF_A_UNIT))
+OF_A_UNIT = ("measure", "text", "history", "book")
+PATHS = (*SITE, *(f"/unit/1/{name}" for name in OF_A_UNIT), "/unit/1/measure/cover")
 DEMO = "bevel-box"
 
-PIECES = {"measure/drawing", "book/sheet", "book/file"}
+PIECES = {"drawing", "numbers", "book/sheet", "book/file"}
 """What is no page by itself: pieces that a script puts in their place, and files."""
 
 

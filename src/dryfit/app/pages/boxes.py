@@ -15,7 +15,7 @@ from dryfit.document.edit import Edit
 from dryfit.document.mentions import change
 from dryfit.document.nodes import fold
 from dryfit.document.read import read_document
-from dryfit.quantities.finding import Finding, Place
+from dryfit.quantities.finding import Finding, Place, near
 from dryfit.quantities.scan import find_by
 
 
@@ -33,6 +33,10 @@ async def put(asked: Asked) -> Done:
     wanted = _wanted(row, form)
     if wanted is None:
         return back(asked)
+    if row.choices and wanted.typed is not None and wanted.typed not in row.choices:
+        message = f"'{wanted.typed[:60]}' is none of these"
+        wrong = _finding(place, message, near(wanted.typed[:60], row.choices))
+        raise Refused(Slip(place, form, (wrong,)))
     _refuse_unreadable(asked, wanted)
     return make(asked, wanted)
 

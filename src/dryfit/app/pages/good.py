@@ -101,9 +101,16 @@ def _share(row: Row, mine: "MatterAnswer", answer: "ChooseAnswer") -> str:
     told = f"{in_hundred(mine.share)} of the doubt in the {mine.kind} of {mine.of}"
     if mine.share < ENOUGH:
         return f"Good enough as it is: {told}."
-    better = next((one for one in answer.worth if one.key == row.key), None)
-    again = f" Read by {better.better}, it is then {in_hundred(better.chance)}." if better else ""
-    return f"Makes {told}.{again}"
+    return f"Makes {told}.{_better(row, answer)}"
+
+
+def _better(row: Row, answer: "ChooseAnswer") -> str:
+    """Say what a better instrument would bring to the sum of sizes, where that is worth it."""
+    act = next((one for one in answer.acts if one.what == row.key and one.now), None)
+    if act is None or answer.chance_by_sum is None:
+        return ""
+    now, then = in_hundred(answer.chance_by_sum), in_hundred(act.chance)
+    return f" Read by {act.name}, the sum of sizes alone comes right in {then}; now in {now}."
 
 
 def _unknown(row: Row, answer: "ChooseAnswer") -> str:

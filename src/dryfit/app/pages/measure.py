@@ -14,14 +14,13 @@ from markupsafe import escape
 from dryfit.app.pages import good
 from dryfit.app.pages.asked import Asked, Page, Slip, path
 from dryfit.app.pages.boxes import ADD, NAME
-from dryfit.app.pages.found import Flag, Found, found
+from dryfit.app.pages.found import Flag, Found, found, further, links, picture_of
 from dryfit.app.pages.frame import Frame, frame
 from dryfit.app.pages.rows import Row, Text, further_rows, written_rows
 from dryfit.app.pages.tasks import Picture
 from dryfit.app.usecases.drawing_marks import letters
 from dryfit.draw.lettering import written
 from dryfit.mechanics.instruments import INSTRUMENTS
-from dryfit.quantities.finding import Finding, Level
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,8 +108,8 @@ class NumbersPiece(Page):
 
 async def page(asked: Asked) -> MeasurePage:
     """Show the page."""
-    text, picture = _text(asked), await _picture(asked)
-    told = found(asked, _findings(asked, picture))
+    text, picture = _text(asked), await picture_of(asked)
+    told = found(asked, further(asked, picture))
     part = _boxes(text, asked.at, told)
     slip = asked.slip
     return MeasurePage(
@@ -131,8 +130,8 @@ async def page(asked: Asked) -> MeasurePage:
 
 async def drawing(asked: Asked) -> DrawnPiece:
     """Show the drawing by itself, as soon as it is made, and what was found."""
-    picture: Picture = await asked.work("picture", _links(asked))
-    text, told = _text(asked), found(asked, _findings(asked, picture))
+    picture: Picture = await asked.work("picture", links(asked))
+    text, told = _text(asked), found(asked, further(asked, picture))
     part = _boxes(text, asked.at, told)
     drawn = _shown(asked, picture, told)
     return DrawnPiece(frame(asked, "measure"), drawn, _parts(text, told), part, told)
@@ -157,38 +156,6 @@ def _slip_at(slip: Slip | None, part: Boxes | None) -> str:
     if slip.place in (ADD, NAME):
         return str(slip.place[0])
     return next((r.id for r in (*part.rows, *part.further) if r.where == slip.place), "")
-
-
-def _links(asked: Asked) -> str:
-    return path(asked.revision.rebuild, "measure") + "/"
-
-
-async def _picture(asked: Asked) -> Picture | None:
-    """Give the drawing if it is made, or was waited for."""
-    made: Picture | None = asked.desk.known("picture", asked.with_readings, _links(asked))
-    if made is None and WAIT in asked.query:
-        made = await asked.work("picture", _links(asked))
-    return made
-
-
-WAIT = "drawn"
-"""What an address asks with that is to have its drawing at once: without a script."""
-
-
-def _findings(asked: Asked, picture: Picture | None) -> list[Finding] | None:
-    """Take off a picture what was found beside what the text says itself; None without one."""
-    if picture is None:
-        return None
-    own = {(one.code, one.place, one.message) for one in asked.document.findings}
-    return [
-        Finding(one.code, one.place, one.message, one.way_out, _level(one.level))
-        for one in picture.findings
-        if (one.code, one.place, one.message) not in own
-    ]
-
-
-def _level(level: str) -> Level:
-    return "stop" if level == "stop" else "note"
 
 
 def _parts(text: Text, told: Found) -> tuple[PartRow, ...]:

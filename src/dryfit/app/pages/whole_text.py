@@ -5,23 +5,11 @@ from typing import ClassVar
 
 from dryfit.app.pages.asked import Asked, Done, Page, Refused, Slip, path
 from dryfit.app.pages.edits import saw
+from dryfit.app.pages.found import Found, found, further, picture_of
 from dryfit.app.pages.frame import Frame, frame
 from dryfit.document.characters import MARK, decode, encode
-from dryfit.document.locate import Located
-from dryfit.model.rules import check
 from dryfit.quantities.finding import Finding
 from dryfit.store.revisions import Behind, bring_in
-
-
-@dataclass(frozen=True)
-class Spot:
-    """A finding with its line, and what stands there."""
-
-    level: str
-    line: int
-    message: str
-    way_out: str
-    excerpt: str
 
 
 @dataclass(frozen=True)
@@ -31,23 +19,16 @@ class TextPage(Page):
     template: ClassVar[str] = "text.html"
     frame: Frame
     text: str
-    spots: tuple[Spot, ...]
+    found: Found
     slip: Slip | None
 
 
 async def page(asked: Asked) -> TextPage:
     """Show the text."""
     typed = asked.slip.typed.get("text") if asked.slip else None
-    document = asked.document
-    at_once = check(document.rebuild) if document.tree.root else ()
-    spots = tuple(_spot(one) for one in document.located(at_once))
+    told = found(asked, further(asked, await picture_of(asked)))
     text = asked.revision.text if typed is None else typed
-    return TextPage(frame(asked, "text"), text, spots, asked.slip)
-
-
-def _spot(one: Located) -> Spot:
-    wrong = one.finding
-    return Spot(wrong.level, one.line, wrong.message, wrong.way_out, one.excerpt)
+    return TextPage(frame(asked, "text"), text, told, asked.slip)
 
 
 async def bring(asked: Asked) -> Done:
