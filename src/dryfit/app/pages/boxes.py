@@ -9,7 +9,8 @@ from dataclasses import replace
 
 from dryfit.app.pages.asked import Asked, Done, Refused, Slip, path
 from dryfit.app.pages.edits import back, make, place_in
-from dryfit.app.pages.rows import Row, Text, further_rows, place_id, written_rows
+from dryfit.app.pages.found import part_of
+from dryfit.app.pages.rows import Row, Text, place_id
 from dryfit.app.pages.typed import UNKNOWN, as_written
 from dryfit.document.edit import Edit
 from dryfit.document.mentions import change
@@ -43,12 +44,7 @@ async def put(asked: Asked) -> Done:
 
 def _row(asked: Asked, place: Place) -> Row | None:
     """Find the box of a place in the newest text."""
-    text = Text(asked.document, {})
-    rows = (
-        row
-        for part in text.names("parts")
-        for row in (*written_rows(text, part), *further_rows(text, part))
-    )
+    rows = Text(asked.document, {}).rows(part_of(place))
     return next((row for row in rows if row.where == place), None)
 
 

@@ -6,7 +6,7 @@ taken from the text as it stands, so that what cannot be read has its box too.
 
 import json
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import Any, Literal
 from zlib import crc32
 
@@ -106,6 +106,13 @@ class Text:
 
     document: Document
     letters: dict[str, str]
+    made: dict[str, tuple[Row, ...]] = field(init=False, default_factory=dict, compare=False)
+
+    def rows(self, part: str) -> tuple[Row, ...]:
+        """List the boxes of a part, made once."""
+        if part not in self.made:
+            self.made[part] = tuple(_rows(self, part))
+        return self.made[part]
 
     def at(self, *place: str) -> Node | None:
         """Give what stands at a place."""
@@ -126,12 +133,12 @@ class Text:
 
 def written_rows(text: Text, part: str) -> list[Row]:
     """List the boxes of what the text has of a part."""
-    return [row for row in _rows(text, part) if row.seen is not None]
+    return [row for row in text.rows(part) if row.seen is not None]
 
 
 def further_rows(text: Text, part: str) -> list[Row]:
     """List the boxes of what the text may have of a part and has not."""
-    return [row for row in _rows(text, part) if row.seen is None]
+    return [row for row in text.rows(part) if row.seen is None]
 
 
 def _rows(text: Text, part: str) -> Iterator[Row]:
@@ -155,8 +162,8 @@ def _lengths(text: Text, part: str) -> Iterator[Row]:
 
 def _record(text: Text, record: type[Any], place: tuple[str, ...]) -> Iterator[Row]:
     """List the boxes of the keys of a record, as its fields declare them."""
-    for key, field in keys_of(record).items():
-        reads = field.metadata["reads"]
+    for key, declared in keys_of(record).items():
+        reads = declared.metadata["reads"]
         here = (*place, key)
         node, sort = text.at(*here), SORTS.get(reads, "words")
         if isinstance(node, Mapping) and reads == "diameters":
@@ -243,8 +250,8 @@ def _read(text: Text, seen: str) -> Size | NotKnown | None:
 def _other(text: Text, place: Place, seen: str) -> str:
     """Say a figure that is no size in the other system, where it has one."""
     record = PART_KINDS.get(text.kind(str(place[1]))) if place[0] == "parts" else None
-    field = keys_of(record).get(str(place[2])) if record and len(place) == 3 else None
-    kind = field.metadata["reads"] if field else ""
+    declared = keys_of(record).get(str(place[2])) if record and len(place) == 3 else None
+    kind = declared.metadata["reads"] if declared else ""
     if kind not in BY_NAME:
         return ""
     try:
