@@ -3,7 +3,7 @@
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from itertools import combinations
-from math import hypot
+from math import cos, hypot, pi, sin
 
 from dryfit.draw.lettering import width
 from dryfit.draw.paper import (
@@ -210,8 +210,13 @@ def _items(balloon: Balloon) -> tuple[Item, ...]:
 
 
 def _round(at: Point) -> tuple[Point, ...]:
-    """Go round a balloon, an eighth at a time, as far out as its ring."""
-    return tuple((at[0] + RADIUS * 1.08 * a, at[1] + RADIUS * 1.08 * b) for a, b in _EIGHT)
+    """Go round a balloon."""
+    angles = (2 * pi * n / CORNERS for n in range(CORNERS))
+    return tuple((at[0] + RADIUS * cos(a), at[1] + RADIUS * sin(a)) for a in angles)
+
+
+CORNERS = 24
+"""Of what a balloon takes up: within a hundredth of its radius of its ring."""
 
 
 _EIGHT = (
@@ -224,4 +229,4 @@ _EIGHT = (
     (0.0, -1.0),
     (0.7, -0.7),
 )
-"""Corners of a dot, and of what a balloon takes up: an eighth of its diameter off at most."""
+"""Corners of a dot."""
