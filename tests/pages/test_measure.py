@@ -507,5 +507,5 @@ def test_it_can_be_worked_on_a_phone(page: Page) -> None:
     page.locator("#parts").get_by_role("link", name="rear washer").click()
     page.wait_for_url("**/rear%20washer#part")
     settled(page)
-    expect(page.locator("#part h2")).to_be_in_viewport()
+    expect(page.locator(".part-head h2")).to_be_in_viewport()
     assert page.evaluate("document.documentElement.scrollWidth") <= 360
