@@ -246,7 +246,7 @@ def test_two_tabs_are_told_of_each_other(visitor: Visitor) -> None:
     assert 'value="99.80"' in beside
     assert "shaft: 99.90\n" in visitor.text(1)
     again = fields(box(visitor, "shaft", row["label"]), "shaft", saw + 1, "99.80")
-    visitor.post("/unit/1/box", **again)
+    visitor.post("/unit/1/box", 200, **again)
     assert "shaft: 99.80\n" in visitor.text(1)
 
 
@@ -256,7 +256,7 @@ def test_another_box_changed_meanwhile_is_no_matter(visitor: Visitor) -> None:
     row, other = box(visitor, "shaft", "outside"), box(visitor, "case", "face to far face")
     saw = visitor.data("/unit/1/measure/shaft")["frame"]["revision"]
     put(visitor, "case", other, "100.49")
-    visitor.post("/unit/1/box", **fields(row, "shaft", saw, "29.98"))
+    visitor.post("/unit/1/box", 200, **fields(row, "shaft", saw, "29.98"))
     assert "100.49 by depth micrometer" in visitor.text(1)
     assert "outside: 29.98}" in visitor.text(1)
 
@@ -294,9 +294,9 @@ def add(visitor: Visitor, status: int = 200, **typed: str) -> str:
 def test_a_size_is_added(visitor: Visitor) -> None:
     """A length between two places, and a diameter over a stretch, go where the text has them."""
     visitor.demo()
-    add(visitor, part="cover", **{"from": "flange", "to": "lip"}, typed="14,5", by="caliper")
+    add(visitor, 200, part="cover", **{"from": "flange", "to": "lip"}, typed="14,5", by="caliper")
     assert "  cover.flange to cover.lip: 14.5 by caliper\n" in visitor.text(1)
-    add(visitor, part="cover", side="bore", **{"from": "spigot", "to": "flange"}, typed="52")
+    add(visitor, 200, part="cover", side="bore", **{"from": "spigot", "to": "flange"}, typed="52")
     assert "bore: {flange to outer face: 46, spigot to flange: 52}" in visitor.text(1)
 
 
@@ -329,7 +329,7 @@ def test_a_part_is_renamed_everywhere(visitor: Visitor) -> None:
     """The new name stands in stacks, sizes and settings, and its page is found under it."""
     visitor.demo()
     form = {"part": "cover shim", "at": "cover shim", "typed": "joint shim"}
-    told = visitor.post("/unit/1/rename", **form)
+    told = visitor.post("/unit/1/rename", 200, **form)
     assert "Measure: joint shim" in told
     assert "cover shim" not in visitor.text(1)
     assert visitor.text(1).count("joint shim") == 3
@@ -411,7 +411,7 @@ def test_each_line_can_be_drawn_alone(visitor: Visitor) -> None:
     assert 'data-part="cover"' not in one
     row = box(visitor, "nut", "thread")
     form = fields(row, "nut", 1, "M30x2")
-    told = visitor.post("/unit/1/box?line=pinion+shaft", **form)
+    told = visitor.post("/unit/1/box?line=pinion+shaft", 200, **form)
     assert 'href="/unit/1/measure/nut?line=pinion+shaft" aria-current="true"' in told
 
 

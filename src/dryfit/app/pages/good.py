@@ -45,9 +45,9 @@ async def known(asked: Asked, rows: Iterable[Row]) -> Numbers | None:
 
 
 async def asked_for(asked: Asked, rows: Iterable[Row]) -> Numbers:
-    """Have it worked out as a first look."""
-    answer = await asked.work("choose", FIRST_LOOK)
-    found = await asked.work("matters", _packs(answer), FIRST_LOOK)
+    """Have it worked out as a first look, beside the drawing, which is not to wait for it."""
+    answer = await asked.work("choose", FIRST_LOOK, pace="long")
+    found = await asked.work("matters", _packs(answer), FIRST_LOOK, pace="long")
     return _numbers(answer, found, rows)
 
 

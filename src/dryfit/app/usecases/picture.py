@@ -20,7 +20,7 @@ def picture(opened: Opened, links: str = "") -> Drawn:
 
     if not opened.rebuild.lines:
         return Drawn(why="There is no drawing: no line is written yet.")
-    lies, lines = lying(opened.rebuild), tuple(opened.rebuild.lines)
+    lies, lines = lying(opened.rebuild, opened.typed), tuple(opened.rebuild.lines)
     to = partial(_link, links) if links else no_links
     whole, *each = (
         drawn(opened, DrawRequest(b"", line, tables=False), lies)
