@@ -35,8 +35,8 @@ AIM = 0.3
 NOTES = (
     "page: the box posted, kept on the disk, and the page that answers, without arithmetic.",
     "drawing: from the post to the last byte of the new drawing, with all that was found.",
-    "numbers: from the post to the chance and what each size is worth, by 2 000 draws; the drawing "
-    "is made first, by the same process.",
+    "numbers: from the post to the chance and what each size is worth, by 2 000 draws, worked out "
+    "beside the drawing in a process of its own.",
     "bare: the three answers one after the other in this process, without pages, text opened once.",
 )
 

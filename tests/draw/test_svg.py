@@ -181,9 +181,11 @@ def test_a_part_is_met_all_over_and_leads_somewhere() -> None:
     root = ElementTree.fromstring(svg(drawing, lambda part: f"/see/{part}"))
     (link,) = (child for child in root if _name(child) == "a")
     assert (link.get("href"), link.get("tabindex")) == (f"/see/{PART}", "-1")
+    assert (root.get("role"), link.get("aria-hidden")) == ("group", "true")
     (part,) = _groups(link)
     assert [_name(e) for e in part] == ["title", "path", "circle"]
     assert (part[1].get("class"), part[1].get("fill")) == ("hit", "none")
     assert _points(part[1].get("d", "")) == [[(x, 50.0 - y) for x, y in square]]
     assert [g.get("data-part") for g in _groups(root)] == [None]
     assert "<a" not in svg(drawing)
+    assert 'role="img"' in svg(drawing)

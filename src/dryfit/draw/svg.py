@@ -68,7 +68,8 @@ def no_links(_part: str) -> str:
 def svg(drawing: Drawing, links: Links = no_links) -> str:
     """Write a drawing as SVG of its true size in millimetres, each part a link where it has one.
 
-    The links are left out where one goes from link to link by key: a page lists them beside.
+    The links are for a finger or a mouse: by key, and for a screen reader, a page lists them
+    beside. A picture must hold nothing that can be pressed, so with links it is a group.
     """
     names: dict[str, int] = {}
     return (
@@ -78,6 +79,7 @@ def svg(drawing: Drawing, links: Links = no_links) -> str:
             width=number(drawing.width),
             height=number(drawing.height),
             faces=FACES,
+            role="img" if links is no_links else "group",
             title=written(drawing.title),
             groups=[_layered(group, drawing.height, names, links) for group in drawing.groups],
         )
