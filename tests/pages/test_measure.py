@@ -436,7 +436,7 @@ def test_touched_typed_drawn_and_undone(page: Page) -> None:
     """A touch on a part shows its sizes; a size typed changes drawing and number; undo takes it."""
     begin(page)
     page.locator('.parts[data-part="cluster"] .hit').click(position={"x": 4, "y": 4}, force=True)
-    page.wait_for_url("**/measure/cluster")
+    page.wait_for_url("**/measure/cluster#part")
     settled(page)
     box = boxes(page).first
     drawing, number = page.locator("#drawing").inner_html(), page.locator("#numbers").inner_text()

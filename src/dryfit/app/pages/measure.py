@@ -4,22 +4,18 @@ Reading order: the page, what it lists, its pieces that are worked out: the draw
 the numbers.
 """
 
-import re
-from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import ClassVar
-
-from markupsafe import escape
 
 from dryfit.app.pages import good
 from dryfit.app.pages.asked import Asked, Page, Slip, path
 from dryfit.app.pages.boxes import ADD, NAME
 from dryfit.app.pages.found import Flag, Found, found, further, links, picture_of
 from dryfit.app.pages.frame import Frame, frame
+from dryfit.app.pages.lit import lit_up
 from dryfit.app.pages.rows import Row, Text, further_rows, written_rows
 from dryfit.app.pages.tasks import Picture
 from dryfit.app.usecases.drawing_marks import letters
-from dryfit.draw.lettering import written
 from dryfit.mechanics.instruments import INSTRUMENTS
 
 
@@ -212,39 +208,11 @@ def _shown(asked: Asked, picture: Picture | None, told: Found) -> Shown:
     if picture is None:
         return Shown("", "", tuple(choices), address)
     drawn = picture.lines.get(line, "") if line else picture.svg
-    return Shown(_marked(drawn, asked.at, told.numbers()), picture.why, tuple(choices), address)
+    lit = lit_up(drawn, asked.at, told.numbers(), line)
+    return Shown(lit, picture.why, tuple(choices), address)
 
 
 def _choice(asked: Asked, name: str, line: str) -> LineChoice:
     query = {"line": name} if name else None
     to = path(asked.revision.rebuild, "measure", asked.at, query=query)
     return LineChoice(name or "Whole unit", to, name == line)
-
-
-BALLOON = re.compile(r'<g class="balloons"[^>]* data-part="([^"]*)">.*?</g>', re.DOTALL)
-RING = re.compile(r'<circle[^>]* cx="([\d.]+)" cy="([\d.]+)" r="([\d.]+)"/>')
-
-
-def _marked(svg: str, part: str, flags: Mapping[str, tuple[int, ...]]) -> str:
-    """Light a part on its drawing, and hang the numbers of findings at the balloons."""
-    named = {str(escape(written(name))): numbers for name, numbers in flags.items()}
-
-    def flagged(balloon: re.Match[str]) -> str:
-        ring, numbers = RING.search(balloon[0]), named.get(balloon[1])
-        return balloon[0] + (_flag(ring, numbers) if ring and numbers else "")
-
-    lit = f'data-part="{escape(written(part))}"'
-    return BALLOON.sub(flagged, svg).replace(lit, f"{lit} data-lit") if svg else ""
-
-
-def _flag(ring: re.Match[str], numbers: tuple[int, ...]) -> str:
-    """Draw a flag at the upper right of a balloon, with the first number and how many more."""
-    x, y, r = (float(value) for value in ring.groups())
-    left, top = x + 0.55 * r, y - 1.75 * r
-    told = f"{numbers[0]}{'+' if len(numbers) > 1 else ''}"
-    shape = f"M{left:.2f} {top:.2f}h6.4l-1.4 1.9l1.4 1.9h-6.4Z"
-    return (
-        f'<g class="flagged"><path class="solid" d="{shape}"/>'
-        f'<text x="{left + 2.5:.2f}" y="{top + 2.9:.2f}" font-size="3" text-anchor="middle">'
-        f"{told}</text></g>"
-    )
