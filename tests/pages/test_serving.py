@@ -9,7 +9,6 @@ import sqlite3
 import stat
 import subprocess
 import sys
-import urllib.parse
 from pathlib import Path
 
 import pytest
@@ -25,21 +24,6 @@ def once(home: Path) -> str:
     running = open_dryfit(home)
     running.close()
     return running.address
-
-
-def ask(running: Opened, path: str, **fields: str) -> tuple[int, str]:
-    """Read a page, or post a form where there are fields, as the browser with the key does."""
-    host, key = re.findall(r"http://([^/]+)/\?key=(\S+)", running.address)[0]
-    wire = http.client.HTTPConnection(host, timeout=60)
-    headers = {"cookie": f"dryfit-{host.partition(':')[2]}={key}", "origin": f"http://{host}"}
-    body = urllib.parse.urlencode(fields)
-    if fields:
-        headers["content-type"] = "application/x-www-form-urlencoded"
-    wire.request("POST" if fields else "GET", path, body or None, headers)
-    answer = wire.getresponse()
-    told = answer.read().decode()
-    wire.close()
-    return answer.status, told
 
 
 def test_a_second_start_shows_the_first(opened: Opened) -> None:
@@ -97,9 +81,7 @@ def test_killed_in_the_middle_nothing_is_lost(tmp_path: Path, browser: Browser) 
     tab.goto(running.address)
     tab.get_by_role("button", name="lay shaft", exact=True).click()
     tab.wait_for_url("**/unit/1/measure")
-    status, _ = ask(
-        running, "/unit/1/edit", act="set", place='["title"]', typed="Mended", back="measure"
-    )
+    status, _ = running.ask("/unit/1/edit", act="set", place='["title"]', typed="Mended")
     assert status == 303
     running.process.send_signal(signal.SIGKILL)
     running.process.communicate()
@@ -141,19 +123,19 @@ def test_a_damaged_database_is_told_and_a_copy_brought_back(tmp_path: Path) -> N
     broken = (home / "dryfit.sqlite").read_bytes()
     running = open_dryfit(home)
     try:
-        status, told = ask(running, "/")
+        status, told = running.ask("/")
         assert status == 503
         assert "is damaged" in told
         assert "Nothing was touched" in told
         assert (home / "dryfit.sqlite").read_bytes() == broken
         (name,) = set(re.findall(r'name="copy" value="([^"]+)"', told))
-        status, _ = ask(running, "/bring-back", copy="../key")
+        status, _ = running.ask("/bring-back", copy="../key")
         assert status == 303
-        assert "there is no copy" in ask(running, "/")[1].lower()
-        status, _ = ask(running, "/again", anything="x")
-        assert ask(running, "/")[0] == 503
-        assert ask(running, "/bring-back", copy=name)[0] == 303
-        status, told = ask(running, "/")
+        assert "there is no copy" in running.ask("/")[1].lower()
+        status, _ = running.ask("/again", anything="x")
+        assert running.ask("/")[0] == 503
+        assert running.ask("/bring-back", copy=name)[0] == 303
+        status, told = running.ask("/")
         assert status == 200
         assert "Old and sound" in told
     finally:
@@ -172,7 +154,7 @@ def test_a_newer_database_is_not_opened(tmp_path: Path) -> None:
     before = (home / "dryfit.sqlite").read_bytes()
     running = open_dryfit(home)
     try:
-        status, told = ask(running, "/")
+        status, told = running.ask("/")
         assert status == 503
         assert "newer dryfit" in told
         assert "Bring back" not in told
@@ -195,7 +177,7 @@ def test_what_a_store_keeps_is_there_for_the_pages(tmp_path: Path) -> None:
     """A copy of the whole folder, carried to another machine, opens there."""
     home, other = tmp_path / "home", tmp_path / "other"
     running = open_dryfit(home)
-    ask(running, "/begin", demo="lay-shaft")
+    running.ask("/begin", demo="lay-shaft")
     running.close()
     shutil.copytree(home, other)
     store = open_store(other)
