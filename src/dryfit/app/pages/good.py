@@ -60,9 +60,17 @@ def _packs(answer: "ChooseAnswer") -> Packs:
 def _numbers(answer: Any, found: Any, rows: Iterable[Row]) -> Numbers:
     from dryfit.app.words.chances import by_sizes  # it knows arithmetic, which is loaded by now
 
-    chances = tuple(Chance(one.words, in_hundred(one.chance)) for one in by_sizes(answer))
-    worth = {row.id: told for row in rows if (told := _worth(row, answer, found))}
+    told = [*by_sizes(answer)]
+    chances = tuple(
+        Chance(one.words if n == 0 else ADVISED, in_hundred(one.chance))
+        for n, one in enumerate(told)
+    )
+    worth = {row.id: words for row in rows if (words := _worth(row, answer, found))}
     return Numbers(chances, "" if chances else _why(answer), worth)
+
+
+ADVISED = "With what the page Set advises"
+"""How the second chance is named here, where no advice stands above it."""
 
 
 def _why(answer: "ChooseAnswer") -> str:
