@@ -170,3 +170,22 @@ def test_all_items_are_written() -> None:
     """No sort of item is left out."""
     sorts = {type(item) for group in EVERYTHING.groups for item in group.items}
     assert sorts == {Stroke, Ring, Area, Lettering}
+
+
+def test_a_part_is_met_all_over_and_leads_somewhere() -> None:
+    """A touch anywhere within a part leads to its page, and the name cannot break out of it."""
+    square = ((10.0, 10.0), (20.0, 10.0), (20.0, 30.0), (10.0, 30.0))
+    group = Group(Layer.PARTS, (Ring((15.0, 20.0), 2.0),), PART, (square,))
+    bare = Group(Layer.AXES, (Ring((15.0, 20.0), 2.0),))
+    drawing = Drawing("one part", 100.0, 50.0, (group, bare))
+    root = ElementTree.fromstring(svg(drawing, lambda part: f"/see/{part}"))
+    (link,) = (child for child in root if _name(child) == "a")
+    assert (link.get("href"), link.get("tabindex")) == (f"/see/{PART}", "-1")
+    assert (root.get("role"), link.get("aria-hidden")) == ("group", "true")
+    (part,) = _groups(link)
+    assert [_name(e) for e in part] == ["title", "path", "circle"]
+    assert (part[1].get("class"), part[1].get("fill")) == ("hit", "none")
+    assert _points(part[1].get("d", "")) == [[(x, 50.0 - y) for x, y in square]]
+    assert [g.get("data-part") for g in _groups(root)] == [None]
+    assert "<a" not in svg(drawing)
+    assert 'role="img"' in svg(drawing)

@@ -13,12 +13,13 @@ from dryfit.app.pages import registry
 from dryfit.app.usecases import demos
 
 SITE = ("/", "/copies", "/walk")
-OF_A_UNIT = ("measure", "set", "walk", "book")
-PATHS = (*SITE, *(f"/unit/1/{name}" for name in OF_A_UNIT))
+OF_A_UNIT = ("measure", "text", "history", "set", "walk", "book")
+PATHS = (*SITE, *(f"/unit/1/{name}" for name in OF_A_UNIT), "/unit/1/measure/cover")
 DEMO = "bevel-box"
 
 PIECES = {
-    "measure/drawing",
+    "drawing",
+    "numbers",
     "set/chance",
     "set/fit",
     "set/checks",

@@ -22,13 +22,13 @@ Window = tuple[float, float]
 """Thinnest and thickest pack with which a need is met, as all is typed [m]."""
 
 
-def no_one_pack(rebuild: Rebuild) -> Iterator[Finding]:
+def no_one_pack(asking: Asking) -> Iterator[Finding]:
     """Find pairs of needs that hang on one pack alone and ask for different ones.
 
     Parameters
     ----------
-    rebuild
-        A unit in which nothing is wrong [rebuild]
+    asking
+        A unit in which nothing is wrong [asking]
 
     Yields
     ------
@@ -45,13 +45,13 @@ def no_one_pack(rebuild: Rebuild) -> Iterator[Finding]:
 
     Examples
     --------
-    >>> [*no_one_pack(Rebuild("mm"))]
+    >>> [*no_one_pack(Asking(Rebuild("mm"), 1))]
     []
     """
+    rebuild = asking.rebuild
     wanted = targets(rebuild)
     if len(wanted) < 2 or not rebuild.settings:
         return
-    asking = Asking(rebuild, 1)
     packs = {part: metres(s.fitted) for part, s in rebuild.settings.items() if s.fitted}
     told = [target for target in wanted if _can_be_told(asking, target, packs)]
     movers = {part: _moved_by(asking, told, part, packs) for part in rebuild.settings}

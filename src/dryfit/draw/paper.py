@@ -102,11 +102,15 @@ class Layer(Enum):
 
 @dataclass(frozen=True, slots=True)
 class Group:
-    """Items that belong together, from below to above; of one part if `part` names it."""
+    """Items that belong together, from below to above; of one part if `part` names it.
+
+    `reach` is all of the sheet that the part takes up, as outlines: where a finger meets it.
+    """
 
     layer: Layer
     items: tuple[Item, ...]
     part: str | None = None
+    reach: tuple[tuple[Point, ...], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

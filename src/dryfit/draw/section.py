@@ -120,7 +120,8 @@ def _merged(groups: Sequence[Group]) -> list[Group]:
             key = (group.layer, group.part)
             before = found.get(key)
             items = (*before.items, *group.items) if before else group.items
-            found[key] = replace(group, items=items)
+            reach = (*before.reach, *group.reach) if before else group.reach
+            found[key] = replace(group, items=items, reach=reach)
         else:
             rest.append(group)
     return [*found.values(), *rest]

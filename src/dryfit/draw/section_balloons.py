@@ -3,7 +3,7 @@
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 from itertools import combinations
-from math import hypot
+from math import cos, hypot, pi, sin
 
 from dryfit.draw.lettering import width
 from dryfit.draw.paper import (
@@ -178,7 +178,7 @@ def drawn(balloons: Sequence[Balloon], marks: Collection[str] = ()) -> list[Grou
     return [
         Group(Layer.MARKS, _mark(balloon))
         if balloon.part in marks
-        else Group(Layer.BALLOONS, _items(balloon), balloon.part)
+        else Group(Layer.BALLOONS, _items(balloon), balloon.part, (_round(balloon.at),))
         for balloon in balloons
     ]
 
@@ -207,6 +207,16 @@ def _items(balloon: Balloon) -> tuple[Item, ...]:
     number = Lettering((x, y - 0.5 * height), text, height, Anchor.MIDDLE)
     dot = Area(tuple((u + DOT * a, v + DOT * b) for a, b in _EIGHT))
     return (Stroke((foot, balloon.target), Pen.EDGE), dot, Ring((x, y), RADIUS, Pen.EDGE), number)
+
+
+def _round(at: Point) -> tuple[Point, ...]:
+    """Go round a balloon."""
+    angles = (2 * pi * n / CORNERS for n in range(CORNERS))
+    return tuple((at[0] + RADIUS * cos(a), at[1] + RADIUS * sin(a)) for a in angles)
+
+
+CORNERS = 24
+"""Of what a balloon takes up: within a hundredth of its radius of its ring."""
 
 
 _EIGHT = (

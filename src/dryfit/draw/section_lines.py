@@ -24,7 +24,7 @@ from dryfit.draw.paper import (
     Stroke,
 )
 from dryfit.draw.section_hatch import angles
-from dryfit.draw.section_outline import Metal
+from dryfit.draw.section_outline import Hollow, Metal, union
 from dryfit.draw.section_parts import (
     behind,
     boxes,
@@ -33,6 +33,7 @@ from dryfit.draw.section_parts import (
     from_outside,
     targets,
 )
+from dryfit.draw.section_reach import Outlines, cut_reach, outside_reach
 from dryfit.draw.section_sheet import fitting
 from dryfit.draw.section_view import Crossing, Frame, Shown, Stretch, Subject, View, stretch
 from dryfit.shape.cells import Cell, Solid
@@ -102,7 +103,12 @@ def drawn(subject: Subject, view: View, extent: Extent, place: Place) -> tuple[l
     axis = row - balloons.RADIUS - 1.5 * AIR - extent.above * place.scale
     up = _frame(subject, view, extent, place.scale, (left, axis))
     parts, aims = _drawn_parts(subject, view, up, place.hatch)
-    groups = [Group(Layer.PARTS, tuple(items), name) for name, items in parts.items() if items]
+    taken = _reach(subject, view, up)
+    groups = [
+        Group(Layer.PARTS, tuple(items), name, tuple(taken.get(name, ())))
+        for name, items in parts.items()
+        if items
+    ]
     groups.append(Group(Layer.AXES, tuple(_axes(view, up, extent))))
     marks, aims = _gap_marks(view, up, aims)
     groups += marks
@@ -162,6 +168,24 @@ def cut_side(
     aims = {name: up(at) for name, at in targets(view.line.solids).items()}
     _cross(subject, view, up, hatch, parts, aims)
     return parts, aims
+
+
+def _reach(subject: Subject, view: View, up: Frame) -> dict[str, Outlines]:
+    """Go round all that each part of a view takes up, cut and from outside."""
+    found: dict[str, Outlines] = {}
+    for solid in view.line.solids:
+        case = solid.part in subject.cases
+        loops = _case_loops(view, solid, up) if case else cut_reach(solid, up)
+        found.setdefault(solid.part, []).extend(loops)
+    low = replace(up, across=(0.0, -1.0))
+    for part, loops in outside_reach(view.line.solids, low).items():
+        found.setdefault(part, []).extend(loops)
+    for solid in view.crossing.line.solids if view.crossing else ():
+        if view.crossing and solid.part not in subject.cases:
+            right = _across(view.crossing, up)
+            for frame in (right, replace(right, across=(-1.0, 0.0))):
+                found.setdefault(solid.part, []).extend(cut_reach(solid, frame))
+    return found
 
 
 def in_blue(item: Item) -> Item:
@@ -235,6 +259,17 @@ def _closer(subject: Subject, solid: Solid) -> float:
 
 def _case(view: View, solid: Solid, up: Frame, angle: float) -> list[Item]:
     """Draw the case, with that about a line that crosses."""
+    metal, hollow = _case_boxes(view, solid, up)
+    return cases_crossing(metal, hollow, angle)
+
+
+def _case_loops(view: View, solid: Solid, up: Frame) -> Outlines:
+    """Go round the metal of the case."""
+    return [tuple(e.start for e in loop) for loop in union(*_case_boxes(view, solid, up))]
+
+
+def _case_boxes(view: View, solid: Solid, up: Frame) -> tuple[list[Metal], list[Hollow]]:
+    """Give the case as boxes, with that about a line that crosses."""
     metal, hollow = boxes(solid, up, (1.0,))
     other = view.crossing and next(
         (s for s in view.crossing.line.solids if s.part == solid.part), None
@@ -245,7 +280,7 @@ def _case(view: View, solid: Solid, up: Frame, angle: float) -> list[Item]:
         metal, hollow = [*metal, *more], [*hollow, *room]
         floor = up((view.crossing.at, 0.0))[1]
         metal = [_above(one, floor) for one in metal if one.box[3] > floor]
-    return cases_crossing(metal, hollow, angle)
+    return metal, hollow
 
 
 def _above(one: Metal, floor: float) -> Metal:
@@ -374,7 +409,8 @@ def _hung(view: View, up: Frame, place: Place) -> list[lengths.Hung]:
 
 def moved(group: Group, x: float, y: float) -> Group:
     """Shift a group on the sheet."""
-    return replace(group, items=tuple(_shift(item, x, y) for item in group.items))
+    reach = tuple(tuple((a + x, b + y) for a, b in outline) for outline in group.reach)
+    return replace(group, items=tuple(_shift(item, x, y) for item in group.items), reach=reach)
 
 
 def _shift(item: Item, x: float, y: float) -> Item:

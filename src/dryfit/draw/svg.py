@@ -1,8 +1,9 @@
 """A drawing as SVG: lines, areas and text, black on white by itself, to be restyled by a page.
 
 Every group is a `<g>` with the name of its layer as class, and of a part with an id and the part's
-name in `data-part`. Pens and inks are classes too; what they look like stands in attributes, which
-any rule of a page's style sheet overrides.
+name in `data-part`; all that the part takes up is one path of the class `hit`, which shows nothing
+by itself. Pens and inks are classes too; what they look like stands in attributes, which any rule
+of a page's style sheet overrides.
 """
 
 import re
@@ -52,10 +53,24 @@ class Layered:
     attributes: dict[str, str]
     title: str
     items: tuple[Element, ...]
+    link: str = ""
 
 
-def svg(drawing: Drawing) -> str:
-    """Write a drawing as SVG of its true size in millimetres."""
+Links = Callable[[str], str]
+"""Gives the address that a touch on a part leads to; nothing where to none."""
+
+
+def no_links(_part: str) -> str:
+    """Lead nowhere."""
+    return ""
+
+
+def svg(drawing: Drawing, links: Links = no_links) -> str:
+    """Write a drawing as SVG of its true size in millimetres, each part a link where it has one.
+
+    The links are for a finger or a mouse: by key, and for a screen reader, a page lists them
+    beside. A picture must hold nothing that can be pressed, so with links it is a group.
+    """
     names: dict[str, int] = {}
     return (
         environment(TEMPLATES)
@@ -64,8 +79,9 @@ def svg(drawing: Drawing) -> str:
             width=number(drawing.width),
             height=number(drawing.height),
             faces=FACES,
+            role="img" if links is no_links else "group",
             title=written(drawing.title),
-            groups=[_layered(group, drawing.height, names) for group in drawing.groups],
+            groups=[_layered(group, drawing.height, names, links) for group in drawing.groups],
         )
     )
 
@@ -80,11 +96,20 @@ def number(value: float) -> str:
     return "0" if text == "-0" else text
 
 
-def _layered(group: Group, height: float, names: dict[str, int]) -> Layered:
+def _layered(group: Group, height: float, names: dict[str, int], links: Links) -> Layered:
+    items = tuple(_elements(group.items, height))
     attributes = {"class": group.layer.value}
-    if group.part is not None:
-        attributes |= {"id": _identity(group.part, names), "data-part": written(group.part)}
-    return Layered(attributes, written(group.part or ""), tuple(_elements(group.items, height)))
+    if group.part is None:
+        return Layered(attributes, "", items)
+    attributes |= {"id": _identity(group.part, names), "data-part": written(group.part)}
+    reach = (_hit(group.reach, height),) if group.reach else ()
+    return Layered(attributes, written(group.part), (*reach, *items), links(group.part))
+
+
+def _hit(reach: Iterable[tuple[Point, ...]], height: float) -> Element:
+    """Write where a part is met: filled with nothing, for a page to fill or to listen to."""
+    course = "".join(_through(outline, height) + "Z" for outline in reach)
+    return Element("path", {"class": "hit", "fill": "none", "d": course})
 
 
 def _identity(part: str, names: dict[str, int]) -> str:

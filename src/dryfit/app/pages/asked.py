@@ -9,7 +9,7 @@ from collections.abc import Awaitable, Callable, Mapping
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import TYPE_CHECKING, Any, ClassVar, Literal
-from urllib.parse import quote
+from urllib.parse import quote, urlencode
 
 from dryfit.document.characters import encode
 from dryfit.document.read import Document, read_document
@@ -154,13 +154,18 @@ PageOf = Callable[[Asked], Awaitable[Page | File | Moved]]
 ActOf = Callable[[Asked], Awaitable[Done]]
 
 
-def path(unit: int, page: str, at: str = "", hash_: str = "") -> str:
+def path(
+    unit: int, page: str, at: str = "", hash_: str = "", query: Mapping[str, str] | None = None
+) -> str:
     """Write the path of a page.
 
     Examples
     --------
     >>> path(3, "measure", "outer ring", "size-2")
     '/unit/3/measure/outer%20ring#size-2'
+    >>> path(3, "measure", query={"line": "lay-shaft"})
+    '/unit/3/measure?line=lay-shaft'
     """
     end = f"/{quote(at, safe='')}" if at else ""
-    return f"/unit/{unit}/{page}{end}" + (f"#{quote(hash_)}" if hash_ else "")
+    asks = f"?{urlencode(query)}" if query else ""
+    return f"/unit/{unit}/{page}{end}{asks}" + (f"#{quote(hash_)}" if hash_ else "")

@@ -21,8 +21,12 @@ async def edit(asked: Asked) -> Done:
     Its fields are `act`, `place` (a list in JSON), `typed`, `seen` (what stood there; left out if
     that does not matter), `saw` (the revision) and `to` (for `move`).
     """
+    return make(asked, _edit(asked.form))
+
+
+def make(asked: Asked, wanted: Edit) -> Done:
+    """Make a change, or say why it cannot be made."""
     form = asked.form
-    wanted = _edit(form)
     outcome = write(asked.store, asked.revision.rebuild, wanted, saw=saw(asked))
     if isinstance(outcome, NotMade):
         raise Refused(Slip(wanted.place, form, outcome.findings))
@@ -45,7 +49,7 @@ def back(asked: Asked) -> Done:
     """Go back to the page an act came from, to the box it came from."""
     form = asked.form
     page, at = form.get("back", "measure"), form.get("at", "")
-    return Done(path(asked.revision.rebuild, page, at, form.get("spot", "")))
+    return Done(path(asked.revision.rebuild, page, at, form.get("spot", ""), asked.query))
 
 
 def saw(asked: Asked) -> int:

@@ -1,7 +1,7 @@
 """What stands round every page: name of the unit, phases of the work, title block."""
 
-from collections.abc import Callable
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
 from datetime import datetime
 
 from dryfit.app.pages.asked import Asked
@@ -32,6 +32,8 @@ class Frame:
         The newest text, and when it was kept.
     can_undo, can_redo
         Whether there is a text to go back to, or forward.
+    at, query
+        What the page is about, and what follows the question mark, to come back to after an act.
     """
 
     here: str
@@ -44,6 +46,8 @@ class Frame:
     can_undo: bool = False
     can_redo: bool = False
     phases: tuple[Phase, ...] = ()
+    at: str = ""
+    query: Mapping[str, str] = field(default_factory=dict)
 
 
 def frame(asked: Asked, here: str) -> Frame:
@@ -63,6 +67,8 @@ def frame(asked: Asked, here: str) -> Frame:
         kept.can_undo,
         kept.can_redo,
         tuple(Phase(page, name, told(document)) for page, name, told in PHASES),
+        asked.at,
+        {name: value for name, value in asked.query.items() if name != "as"},
     )
 
 

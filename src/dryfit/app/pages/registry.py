@@ -2,14 +2,17 @@
 
 from dryfit.app.pages import (
     book,
+    boxes,
     copies,
     edits,
     first,
+    history,
     measure,
     set_acts,
     setting,
     walk_keep,
     walking,
+    whole_text,
 )
 from dryfit.app.pages.asked import ActOf, PageOf
 
@@ -18,7 +21,10 @@ SITE_PAGES: dict[str, PageOf] = {"": first.page, "copies": copies.page, "walk": 
 
 UNIT_PAGES: dict[str, PageOf] = {
     "measure": measure.page,
-    "measure/drawing": measure.drawing,
+    "drawing": measure.drawing,
+    "numbers": measure.numbers,
+    "text": whole_text.page,
+    "history": history.page,
     "set": setting.page,
     "set/chance": setting.chance,
     "set/fit": setting.fit,
@@ -49,5 +55,10 @@ UNIT_ACTS: dict[str, ActOf] = {
     "want": set_acts.want,
     "write-in": set_acts.write_in,
     "walk": walk_keep.keep,
+    "box": boxes.put,
+    "add-size": boxes.add_size,
+    "rename": boxes.rename,
+    "text": whole_text.bring,
+    "go-back": history.go_back,
 }
 """Posted to `/unit/3/NAME`; a box named `back` says which page to go back to, `at` with what."""

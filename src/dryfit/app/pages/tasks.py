@@ -4,10 +4,13 @@ Each takes bytes and plain values and gives frozen data, which can be sent betwe
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from datetime import date
 from functools import cache, lru_cache
-from typing import Any
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from dryfit.app.usecases.opening import FindingAnswer
 
 FIRST_LOOK = 2_000
 """Draws of a first look; usual is ten times as many, or fewer where parts give."""
@@ -15,20 +18,29 @@ FIRST_LOOK = 2_000
 
 @dataclass(frozen=True)
 class Picture:
-    """A drawing as SVG, or why there is none; see `app.paper.known.Drawn`."""
+    """A drawing as SVG, or why there is none, see `app.paper.known.Drawn`; and all findings."""
 
     svg: str
     why: str
     letters: dict[str, str]
     balloons: dict[str, str]
+    lines: dict[str, str] = field(default_factory=dict)
+    findings: "tuple[FindingAnswer, ...]" = ()
+
+
+@lru_cache(maxsize=4)
+def _opened(data: bytes) -> Any:
+    """Open a text once for all that is asked of it."""
+    from dryfit.app.usecases.opening import open_text
+
+    return open_text(data)
 
 
 def choose(data: bytes, draws: int | None = None) -> Any:
     """Answer a text: settings, chances, checks, what raises it."""
     from dryfit.ask.asking import usual_draws
-    from dryfit.document.read import read_document
 
-    fewer = draws is not None and draws < usual_draws(read_document(data).rebuild)
+    fewer = draws is not None and draws < usual_draws(_opened(data).rebuild)
     return _chosen(data, draws if fewer else None)
 
 
@@ -36,18 +48,16 @@ def choose(data: bytes, draws: int | None = None) -> Any:
 def _chosen(data: bytes, draws: int | None) -> Any:
     """Answer a text; asked for by more than one page, so the last answers are kept."""
     from dryfit.app.usecases.choose import answered
-    from dryfit.app.usecases.opening import open_text
 
-    return answered(open_text(data), draws)
+    return answered(_opened(data), draws)
 
 
 def setting(data: bytes, draws: int | None = None) -> Any:
     """Tell the same answer in the words of the page Set."""
     from dryfit.app.pages.set_say import told
     from dryfit.ask.asking import usual_draws
-    from dryfit.document.read import read_document
 
-    rebuild = read_document(data).rebuild
+    rebuild = _opened(data).rebuild
     first = draws if draws is not None and draws < usual_draws(rebuild) else 0
     return told(choose(data, draws), rebuild, first or 0)
 
@@ -103,16 +113,30 @@ def review(data: bytes) -> Any:
     return ask(ReviewRequest(data))
 
 
-def picture(data: bytes) -> Picture:
-    """Draw a unit, its tables apart."""
-    from dryfit.app.usecases.opening import open_text
+def picture(data: bytes, links: str = "") -> Picture:
+    """Draw a unit, its tables apart; behind `links` stands the name of the part touched."""
     from dryfit.app.usecases.picture import picture as draw
 
-    opened = open_text(data)
+    opened = _opened(data)
     if opened.stopped:
-        return Picture("", "There is no drawing: the text has to be put right first.", {}, {})
-    drawn = draw(opened)
-    return Picture(drawn.svg, drawn.why, dict(drawn.letters), dict(drawn.balloons))
+        why = "There is no drawing: the text has to be put right first."
+        return Picture("", why, {}, {}, findings=opened.findings)
+    drawn = draw(opened, links)
+    return Picture(
+        drawn.svg,
+        drawn.why,
+        dict(drawn.letters),
+        dict(drawn.balloons),
+        dict(drawn.lines),
+        (*opened.findings, *drawn.findings),
+    )
+
+
+def matters(data: bytes, packs: tuple[tuple[str, float], ...], draws: int) -> Any:
+    """Say what each size makes of the doubt in what is wanted."""
+    from dryfit.app.usecases.matters import matters as ask
+
+    return ask(_opened(data), packs, draws)
 
 
 def order(data: bytes) -> Any:
@@ -179,6 +203,7 @@ TASKS: dict[str, Callable[..., Any]] = {
     "walks": walks,
     "review": review,
     "picture": picture,
+    "matters": matters,
     "order": order,
     "printed": printed,
     "drawing_file": drawing_file,

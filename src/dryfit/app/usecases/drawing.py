@@ -55,7 +55,7 @@ def draw(request: DrawRequest) -> DrawAnswer:
     wrong = _refused(rebuild, request)
     if wrong:
         return DrawAnswer((*opened.findings, *located(opened, wrong)))
-    return drawn(opened, request, lying(rebuild))
+    return drawn(opened, request, lying(rebuild, opened.typed))
 
 
 def _refused(rebuild: Rebuild, request: DrawRequest) -> list[Finding]:

@@ -45,9 +45,9 @@ class Lying:
     unknown_packs: frozenset[str]
 
 
-def lying(rebuild: Rebuild) -> Lying:
-    """Lay the parts of all lines."""
-    packs, unknown = _packs(rebuild)
+def lying(rebuild: Rebuild, asking: Asking | None = None) -> Lying:
+    """Lay the parts of all lines; `asking` of one draw may know already what is typed."""
+    packs, unknown = _packs(rebuild, asking or Asking(rebuild, 1))
     whole, stood_in = filled(rebuild)
     guessed = stood_in | unknown
     lines = tuple(_line(whole, line, packs, guessed) for line in rebuild.lines.values())
@@ -98,23 +98,22 @@ def _thread(rebuild: Rebuild, name: str) -> float | None:
         return None
 
 
-def _packs(rebuild: Rebuild) -> tuple[dict[str, float], frozenset[str]]:
+def _packs(rebuild: Rebuild, asking: Asking) -> tuple[dict[str, float], frozenset[str]]:
     """Give each setting what is fitted, else the pack that the sizes as typed ask for [m]."""
     settings = rebuild.settings
     found = {part: metres(s.fitted) for part, s in settings.items() if s.fitted}
     free = [part for part in settings if part not in found]
-    asked = _asked_for(rebuild, free, found) if free else {}
+    asked = _asked_for(asking, free, found) if free else {}
     nuts = {part for part in free if isinstance(rebuild.parts.get(part), Nut)}
     unknown = frozenset(free) - {*asked} - nuts
     rest = dict.fromkeys(unknown, FIRST_PACK / 1000.0) | dict.fromkeys(nuts - {*asked}, 0.0)
     return {**found, **asked, **rest}, unknown
 
 
-def _asked_for(rebuild: Rebuild, free: list[str], packs: Mapping[str, float]) -> dict[str, float]:
+def _asked_for(asking: Asking, free: list[str], packs: Mapping[str, float]) -> dict[str, float]:
     """Choose packs by the sum of sizes, with one draw and no error."""
-    asking = Asking(rebuild, 1)
     try:
-        wanted = [t for t in targets(rebuild) if not lacking(asking, t.need, packs)]
+        wanted = [t for t in targets(asking.rebuild) if not lacking(asking, t.need, packs)]
         movers = [part for part in free if moved_by(asking, wanted, part, packs)]
         wished = ideals(asking, wanted, movers, packs) if movers else {}
     except NoAnswer:

@@ -1,12 +1,16 @@
 """A rebuild opened for a question: its text read, its rules kept, its sizes not contradicting."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 from dryfit.document.read import Document, read_document
 from dryfit.model.rebuild import Rebuild, System
 from dryfit.model.rules import check
 from dryfit.quantities import Finding, Place, stops
+
+if TYPE_CHECKING:
+    from dryfit.ask.asking import Asking
 
 
 @dataclass(frozen=True)
@@ -41,11 +45,12 @@ class FindingAnswer:
 
 @dataclass(frozen=True)
 class Opened:
-    """A text that was opened."""
+    """A text that was opened; `typed` knows what was asked already of all as it is typed."""
 
     document: Document
     findings: tuple[FindingAnswer, ...]
     stopped: bool
+    typed: "Asking | None" = field(default=None, compare=False, repr=False)
 
     @property
     def rebuild(self) -> Rebuild:
@@ -74,9 +79,12 @@ def open_text(data: bytes | str) -> Opened:
         found = (*found, *unanswered(document.rebuild))
         stopped = stops(found)
     if not stopped:
+        from dryfit.ask.asking import Asking
         from dryfit.ask.one_pack import no_one_pack
 
-        found = (*found, *no_one_pack(document.rebuild))
+        typed = Asking(document.rebuild, 1)
+        found = (*found, *no_one_pack(typed))
+        return Opened(document, _answers(document, found), stopped, typed)
     return Opened(document, _answers(document, found), stopped)
 
 
