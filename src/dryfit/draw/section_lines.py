@@ -182,7 +182,7 @@ def _reach(subject: Subject, view: View, up: Frame) -> dict[str, Outlines]:
         found.setdefault(part, []).extend(loops)
     for solid in view.crossing.line.solids if view.crossing else ():
         if view.crossing and solid.part not in subject.cases:
-            right = _across(view.crossing, up)
+            right = across_of(view.crossing, up)
             for frame in (right, replace(right, across=(-1.0, 0.0))):
                 found.setdefault(solid.part, []).extend(cut_reach(solid, frame))
     return found
