@@ -1,0 +1,380 @@
+"""The kinds of unit to point at on the first page, and the sizes that close the first chain of each.
+
+Common practice, no source. `usual` is of an invented unit: the half-section to point at is drawn
+with it, and nothing else is.
+"""
+
+from dataclasses import dataclass
+
+from dryfit.quantities import Place
+
+
+@dataclass(frozen=True, slots=True)
+class FirstSize:
+    """One of the first sizes of a kind.
+
+    Attributes
+    ----------
+    letter
+        On the drawing, the same as in the drawing of the unit later.
+    place
+        In the start.
+    what, how
+        What to measure, and how to hold it.
+    by
+        The instrument that is usual for it.
+    usual
+        Of an invented unit [mm].
+    ways
+        Of a size that may lie either way: how it is said with plus, and with minus.
+    """
+
+    letter: str
+    place: Place
+    what: str
+    how: str
+    by: str
+    usual: str
+    ways: tuple[str, str] = ()  # type: ignore[assignment]
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """A kind of unit.
+
+    Attributes
+    ----------
+    start
+        Its text to start from.
+    name, told
+        Its trade name, and a line of what it is.
+    sizes
+        What closes the first chain.
+    drawn
+        What else is taken for the half-section: places and values of an invented unit.
+    """
+
+    start: str
+    name: str
+    told: str
+    sizes: tuple[FirstSize, ...]
+    drawn: tuple[tuple[Place, str], ...] = ()
+
+
+BACK = ("stands back from the flange", "reaches into the case")
+"""Which way a boss or spigot may lie."""
+
+TWICE = "Three places round, take the mean."
+OVER_BOTH = "Over both faces, clean, in three places."
+WIDTH = "Over one ring, face to face, or as it stands in a list."
+SET = "Cone in its cup, turned and pressed home: over the two faces that are pushed."
+
+
+def _size(letter: str, key: str, *told: str, ways: tuple[str, str] = BACK) -> FirstSize:
+    what, how, by, usual = told
+    either = ways if usual.startswith("-") else ()
+    return FirstSize(letter, ("sizes", key), what, how, by, usual, either)  # type: ignore[arg-type]
+
+
+def _of_part(letter: str, part: str, field: str, *told: str) -> FirstSize:
+    what, how, by, usual = told
+    return FirstSize(letter, ("parts", part, field), what, how, by, usual)
+
+
+def _taper(letters: str, part: str, width: str, set_width: str) -> tuple[FirstSize, FirstSize]:
+    return (
+        _of_part(
+            letters[0],
+            part,
+            "width",
+            f"{part} bearing: width of the cone",
+            WIDTH,
+            "micrometer",
+            width,
+        ),
+        _of_part(
+            letters[1],
+            part,
+            "set width",
+            f"{part} bearing: cone and cup together",
+            SET,
+            "micrometer",
+            set_width,
+        ),
+    )
+
+
+def _bearing(part: str, bore: str, outside: str) -> tuple[tuple[Place, str], ...]:
+    return (("parts", part, "bore"), bore), (("parts", part, "outside"), outside)
+
+
+MATE = "kind: spur, pinion: cluster, wheel: main shaft, module: 2, lash: 0.1"
+"""A gear that the cluster is drawn with."""
+
+
+KINDS: tuple[Kind, ...] = (
+    Kind(
+        "shimmed-shaft",
+        "Shaft between faces",
+        "a plain shaft with thrust faces, its float set by a shim under a cover",
+        (
+            _size(
+                "A",
+                "case.thrust face to case.joint",
+                "case: thrust face to joint face",
+                f"Down the bore from the joint face. {TWICE}",
+                "depth micrometer",
+                "152.40",
+            ),
+            _size(
+                "B",
+                "cover.flange to cover.boss",
+                "cover: flange to end of boss",
+                "Flange on a flat plate, scraped clean.",
+                "depth micrometer",
+                "-6.20",
+            ),
+            _size(
+                "C", "shaft", "shaft: over its two thrust faces", OVER_BOTH, "micrometer", "145.60"
+            ),
+            _of_part(
+                "D",
+                "gasket",
+                "nipped",
+                "gasket: thickness where it was nipped",
+                "Of the old one, between the screws. 0 for a dry joint.",
+                "micrometer",
+                "0.21",
+            ),
+        ),
+        (
+            (("settings", "shim", "fitted"), "0.30"),
+            (("sizes", "shaft.first end to shaft.near"), "24"),
+            (("sizes", "shaft.far to shaft.last end"), "24"),
+            (
+                ("parts", "shaft", "outside"),
+                "{first end to near: 30, near to far: 44, far to last end: 30}",
+            ),
+        ),
+    ),
+    Kind(
+        "lay-shaft",
+        "Lay-shaft, cluster of gears",
+        "gears that run between two thrust washers; one washer is made to set the float",
+        (
+            _size(
+                "A",
+                "case.front face to case.rear face",
+                "case: between the two faces",
+                f"Square across, with the micrometer over the gauge. {TWICE}",
+                "telescopic gauge",
+                "122.10",
+            ),
+            _size(
+                "B",
+                "cluster",
+                "cluster: over its two thrust faces",
+                OVER_BOTH,
+                "micrometer",
+                "115.70",
+            ),
+            _size(
+                "C",
+                "front washer",
+                "front washer: thickness",
+                "Three places, burrs off.",
+                "micrometer",
+                "3.15",
+            ),
+        ),
+        (
+            (("settings", "rear washer", "fitted"), "3.05"),
+            (("parts", "cluster", "outside"), "46"),
+            (("parts", "cluster", "bore"), "24"),
+            (("parts", "main shaft"), "{kind: shaft}"),
+            (
+                ("meshes", "first"),
+                f"{{{MATE}, centre distance: 88, pinion teeth: 34, wheel teeth: 54}}",
+            ),
+            (
+                ("meshes", "second"),
+                f"{{{MATE}, centre distance: 88, pinion teeth: 44, wheel teeth: 44}}",
+            ),
+            (("parts", "front washer", "bore"), "25"),
+            (("parts", "front washer", "outside"), "44"),
+            (("parts", "rear washer", "bore"), "25"),
+            (("parts", "rear washer", "outside"), "44"),
+        ),
+    ),
+    Kind(
+        "taper-headstock",
+        "Headstock on tapers",
+        "a spindle on two taper bearings, set by a nut at the tail",
+        (
+            _size(
+                "A",
+                "case.front register to case.rear register",
+                "case: between the two cup faces",
+                f"What each cup rests on, straight through the bore. {TWICE}",
+                "telescopic gauge",
+                "118.40",
+            ),
+            *_taper("BD", "front", "19.00", "20.75"),
+            *_taper("CE", "rear", "18.00", "19.75"),
+        ),
+    ),
+    Kind(
+        "spindle-pair",
+        "Spindle on a pair",
+        "two angular contact bearings side by side, with spacers ground to suit",
+        (
+            _size(
+                "A",
+                "inner spacer",
+                "inner spacer: length",
+                "Four places round.",
+                "micrometer",
+                "22.000",
+            ),
+            _size(
+                "B",
+                "outer spacer",
+                "outer spacer: length",
+                "Four places round.",
+                "micrometer",
+                "22.010",
+            ),
+            _size(
+                "C",
+                "spindle.shoulder to spindle.thread",
+                "spindle: shoulder to first thread",
+                "Only says that the nut has room.",
+                "caliper",
+                "66.0",
+            ),
+            _size(
+                "D",
+                "case.register to case.joint",
+                "case: register to joint face",
+                f"From what the front outer ring rests on. {TWICE}",
+                "depth micrometer",
+                "62.30",
+            ),
+            _size(
+                "E",
+                "cover.flange to cover.spigot",
+                "cover: flange to end of spigot",
+                "Flange on a flat plate, scraped clean.",
+                "depth micrometer",
+                "-4.10",
+            ),
+            _of_part("F", "front", "width", "front bearing: width", WIDTH, "micrometer", "18.00"),
+            _of_part("G", "rear", "width", "rear bearing: width", WIDTH, "micrometer", "18.00"),
+        ),
+        (
+            (("settings", "cover shim", "fitted"), "0.30"),
+            *_bearing("front", "40", "68"),
+            *_bearing("rear", "40", "68"),
+        ),
+    ),
+    Kind(
+        "bevel-drive",
+        "Right-angle drive",
+        "two shafts that cross, with bevels; the line of the wheel comes first",
+        (
+            _size(
+                "A",
+                "case.pinion axis to case.wheel register",
+                "case: pinion axis to what the inner cup rests on",
+                "From a bar in the pinion bore, less half of it.",
+                "depth micrometer",
+                "38.00",
+            ),
+            _size(
+                "B",
+                "case.wheel register to case.wheel face",
+                "case: that face to the joint face",
+                f"Down the bore from the joint face. {TWICE}",
+                "depth micrometer",
+                "98.10",
+            ),
+            _size(
+                "C",
+                "wheel cover.flange to wheel cover.spigot",
+                "cover: flange to end of spigot",
+                "Flange on a flat plate, scraped clean.",
+                "depth micrometer",
+                "-4.10",
+            ),
+            _size(
+                "D",
+                "wheel shaft.apex to wheel shaft.inner shoulder",
+                "wheel shaft: crossing point to inner shoulder",
+                "The mounting distance marked on the wheel, and its back face to the shoulder.",
+                "depth micrometer",
+                "56.00",
+            ),
+            _size(
+                "E",
+                "wheel shaft.inner shoulder to wheel shaft.outer shoulder",
+                "wheel shaft: shoulder to shoulder",
+                "Between what the two cones rest on.",
+                "micrometer",
+                "58.10",
+            ),
+            *_taper("RT", "wheel inner", "16.00", "17.25"),
+            *_taper("SU", "wheel outer", "16.00", "17.25"),
+        ),
+        (
+            *_bearing("wheel inner", "32", "62"),
+            *_bearing("wheel outer", "32", "62"),
+            *_bearing("pinion inner", "26", "54"),
+            *_bearing("pinion outer", "26", "54"),
+        ),
+    ),
+    Kind(
+        "worm-table",
+        "Worm and wheel",
+        "a worm between a thrust washer and its cover, driving the wheel of a table",
+        (
+            _size(
+                "A",
+                "case.thrust face to case.worm joint",
+                "case: thrust face to joint face",
+                f"Down the bore from the joint face. {TWICE}",
+                "depth micrometer",
+                "118.40",
+            ),
+            _size(
+                "B",
+                "cover.flange to cover.boss",
+                "cover: flange to end of boss",
+                "Flange on a flat plate, scraped clean.",
+                "depth micrometer",
+                "-5.20",
+            ),
+            _size(
+                "C",
+                "worm washer",
+                "thrust washer: thickness",
+                "Three places, burrs off.",
+                "micrometer",
+                "3.00",
+            ),
+            _size(
+                "D", "worm", "worm: over its two thrust faces", OVER_BOTH, "micrometer", "110.10"
+            ),
+        ),
+        (
+            (("settings", "cover shim", "fitted"), "0.30"),
+            (("meshes", "drive", "worm diameter"), "36"),
+            (("parts", "worm", "outside"), "26"),
+        ),
+    ),
+)
+"""In the order of the first page."""
+
+
+def kind(start: str) -> Kind | None:
+    """Find a kind by its start."""
+    return next((one for one in KINDS if one.start == start), None)
