@@ -1,16 +1,30 @@
 """Which page and which act has which name in an address."""
 
-from dryfit.app.pages import edits, first, measure
+from dryfit.app.pages import book, copies, edits, first, measure
 from dryfit.app.pages.asked import ActOf, PageOf
 
-SITE_PAGES: dict[str, PageOf] = {"": first.page}
+SITE_PAGES: dict[str, PageOf] = {"": first.page, "copies": copies.page}
 """Of no unit: `/NAME`."""
 
-UNIT_PAGES: dict[str, PageOf] = {"measure": measure.page, "measure/drawing": measure.drawing}
+UNIT_PAGES: dict[str, PageOf] = {
+    "measure": measure.page,
+    "measure/drawing": measure.drawing,
+    "book": book.page,
+    "book/sheet": book.sheet,
+    "book/file": book.file,
+}
 """Of a unit: `/unit/3/NAME` or `/unit/3/NAME/WHAT IT IS ABOUT`."""
 
-SITE_ACTS: dict[str, ActOf] = {"begin": first.begin_demo, "light": first.light}
+SITE_ACTS: dict[str, ActOf] = {
+    "begin": first.begin_demo,
+    "bring-back": copies.bring_back,
+    "light": first.light,
+}
 """Posted to `/NAME`."""
 
-UNIT_ACTS: dict[str, ActOf] = {"edit": edits.edit, "undo": edits.undo, "redo": edits.redo}
+UNIT_ACTS: dict[str, ActOf] = {
+    "edit": edits.edit,
+    "undo": edits.undo,
+    "redo": edits.redo,
+}
 """Posted to `/unit/3/NAME`; a box named `back` says which page to go back to, `at` with what."""
