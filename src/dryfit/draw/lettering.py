@@ -10,7 +10,7 @@ from itertools import accumulate
 from pathlib import Path
 from unicodedata import category, normalize
 
-from dryfit.draw.paper import Anchor, Item, Lettering, Ring, Stroke
+from dryfit.draw.paper import Anchor, Item, Lettering, Ring
 
 CAP = 0.72
 """Height of capitals, in parts of the size of type: 0.69 to 0.73 in common sans faces."""

@@ -1,7 +1,7 @@
 """The half-section: above the axis cut, below from outside, to scale, with numbers and letters.
 
-Reading order: `section` makes the sheet from views, each drawn by `section_lines`; `plain` the views
-alone; then how views share a sheet, and what stands below them. Rules followed: docs/drawing.md.
+Reading order: `section` makes the sheet from views, each drawn by `section_lines`; `plain` the
+views alone; then how views share a sheet, and what stands below. Rules followed: docs/drawing.md.
 """
 
 from collections.abc import Collection, Sequence

@@ -1,12 +1,14 @@
 """Which page and which act has which name in an address."""
 
-from dryfit.app.pages import book, copies, edits, first, measure
+from dryfit.app.pages import book, copies, edits, first, first_answer, kind, measure
 from dryfit.app.pages.asked import ActOf, PageOf
 
-SITE_PAGES: dict[str, PageOf] = {"": first.page, "copies": copies.page}
+SITE_PAGES: dict[str, PageOf] = {"": first.page, "copies": copies.page, "kind": kind.page}
 """Of no unit: `/NAME`."""
 
 UNIT_PAGES: dict[str, PageOf] = {
+    "first-answer": first_answer.page,
+    "first-answer/told": first_answer.piece,
     "measure": measure.page,
     "measure/drawing": measure.drawing,
     "book": book.page,
@@ -16,7 +18,10 @@ UNIT_PAGES: dict[str, PageOf] = {
 """Of a unit: `/unit/3/NAME` or `/unit/3/NAME/WHAT IT IS ABOUT`."""
 
 SITE_ACTS: dict[str, ActOf] = {
-    "begin": first.begin_demo,
+    "begin": first.begin_here,
+    "bring-in": first.bring_in,
+    "together": kind.together,
+    "in-pieces": kind.in_pieces,
     "bring-back": copies.bring_back,
     "light": first.light,
 }

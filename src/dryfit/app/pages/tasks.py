@@ -6,7 +6,7 @@ Each takes bytes and plain values and gives frozen data, which can be sent betwe
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any
 
 FIRST_LOOK = 2_000
@@ -23,6 +23,7 @@ class Picture:
     balloons: dict[str, str]
 
 
+@lru_cache(maxsize=4)
 def choose(data: bytes, draws: int | None = None) -> Any:
     """Answer a text: settings, chances, checks, what raises it."""
     from dryfit.app.usecases.choose import answered
@@ -32,6 +33,17 @@ def choose(data: bytes, draws: int | None = None) -> Any:
     opened = open_text(data)
     usual = usual_draws(opened.rebuild)
     return answered(opened, None if draws is None else min(draws, usual))
+
+
+def first_answer(data: bytes, draws: int | None = None) -> Any:
+    """Say what a unit just begun tells already, and what makes that doubtful."""
+    from dryfit.app.usecases.doubt import doubts
+    from dryfit.app.usecases.opening import open_text
+    from dryfit.app.words.figures import figures
+    from dryfit.app.words.first_answer import first_answer as told
+
+    opened = open_text(data)
+    return told(choose(data, draws), doubts(opened), figures(opened.system, None))
 
 
 def review(data: bytes) -> Any:
@@ -109,6 +121,7 @@ def plots_file(data: bytes, paper: str) -> bytes | None:
 
 TASKS: dict[str, Callable[..., Any]] = {
     "choose": choose,
+    "first_answer": first_answer,
     "review": review,
     "picture": picture,
     "order": order,

@@ -1,7 +1,7 @@
 """The half-section of a kind of unit, to point at: from its start, with usual proportions.
 
-Nothing of it is known, so nothing is told to be unknown: no dashes, no scale. The letters are those
-that the sizes have in the drawing of the unit; a length that has none there takes the next free one.
+Nothing of it is known, so nothing is told to be unknown: no dashes, no scale. Letters are those of
+the drawing of the unit; a length that has none there takes the next free one.
 """
 
 from collections.abc import Mapping, Sequence

@@ -1,4 +1,4 @@
-"""The kinds of unit to point at on the first page, and the sizes that close the first chain of each.
+"""The kinds of unit to point at on the first page, and the sizes that close a first chain of each.
 
 Common practice, no source. `usual` is of an invented unit: the half-section to point at is drawn
 with it, and nothing else is.
@@ -35,7 +35,17 @@ class FirstSize:
     how: str
     by: str
     usual: str
-    ways: tuple[str, str] = ()  # type: ignore[assignment]
+    ways: tuple[str, ...] = ()
+
+    @property
+    def lies(self) -> str:
+        """Which way it lies as a rule: plus or minus."""
+        return "minus" if self.usual.startswith("-") else "plus"
+
+    @property
+    def may_be_nothing(self) -> bool:
+        """Whether it may be nought: faces that are flush, a joint that is dry."""
+        return bool(self.ways) or self.place[-1] == "nipped"
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +71,9 @@ class Kind:
     drawn: tuple[tuple[Place, str], ...] = ()
 
 
+ACROSS = ("on the cover's side of the crossing", "on the far side of it")
+"""Which side of the crossing axis a face may lie on."""
+
 BACK = ("stands back from the flange", "reaches into the case")
 """Which way a boss or spigot may lie."""
 
@@ -70,10 +83,9 @@ WIDTH = "Over one ring, face to face, or as it stands in a list."
 SET = "Cone in its cup, turned and pressed home: over the two faces that are pushed."
 
 
-def _size(letter: str, key: str, *told: str, ways: tuple[str, str] = BACK) -> FirstSize:
+def _size(letter: str, key: str, *told: str, ways: tuple[str, ...] = ()) -> FirstSize:
     what, how, by, usual = told
-    either = ways if usual.startswith("-") else ()
-    return FirstSize(letter, ("sizes", key), what, how, by, usual, either)  # type: ignore[arg-type]
+    return FirstSize(letter, ("sizes", key), what, how, by, usual, ways)
 
 
 def _of_part(letter: str, part: str, field: str, *told: str) -> FirstSize:
@@ -116,7 +128,7 @@ KINDS: tuple[Kind, ...] = (
     Kind(
         "shimmed-shaft",
         "Shaft between faces",
-        "a plain shaft with thrust faces, its float set by a shim under a cover",
+        "a plain shaft between thrust faces, under a cover; a shim sets its float",
         (
             _size(
                 "A",
@@ -133,6 +145,7 @@ KINDS: tuple[Kind, ...] = (
                 "Flange on a flat plate, scraped clean.",
                 "depth micrometer",
                 "-6.20",
+                ways=BACK,
             ),
             _size(
                 "C", "shaft", "shaft: over its two thrust faces", OVER_BOTH, "micrometer", "145.60"
@@ -267,6 +280,7 @@ KINDS: tuple[Kind, ...] = (
                 "Flange on a flat plate, scraped clean.",
                 "depth micrometer",
                 "-4.10",
+                ways=BACK,
             ),
             _of_part("F", "front", "width", "front bearing: width", WIDTH, "micrometer", "18.00"),
             _of_part("G", "rear", "width", "rear bearing: width", WIDTH, "micrometer", "18.00"),
@@ -289,6 +303,7 @@ KINDS: tuple[Kind, ...] = (
                 "From a bar in the pinion bore, less half of it.",
                 "depth micrometer",
                 "38.00",
+                ways=ACROSS,
             ),
             _size(
                 "B",
@@ -296,7 +311,7 @@ KINDS: tuple[Kind, ...] = (
                 "case: that face to the joint face",
                 f"Down the bore from the joint face. {TWICE}",
                 "depth micrometer",
-                "98.10",
+                "96.44",
             ),
             _size(
                 "C",
@@ -305,6 +320,7 @@ KINDS: tuple[Kind, ...] = (
                 "Flange on a flat plate, scraped clean.",
                 "depth micrometer",
                 "-4.10",
+                ways=BACK,
             ),
             _size(
                 "D",
@@ -313,6 +329,7 @@ KINDS: tuple[Kind, ...] = (
                 "The mounting distance marked on the wheel, and its back face to the shoulder.",
                 "depth micrometer",
                 "56.00",
+                ways=ACROSS,
             ),
             _size(
                 "E",
@@ -343,7 +360,7 @@ KINDS: tuple[Kind, ...] = (
                 "case: thrust face to joint face",
                 f"Down the bore from the joint face. {TWICE}",
                 "depth micrometer",
-                "118.40",
+                "118.00",
             ),
             _size(
                 "B",
@@ -352,6 +369,7 @@ KINDS: tuple[Kind, ...] = (
                 "Flange on a flat plate, scraped clean.",
                 "depth micrometer",
                 "-5.20",
+                ways=BACK,
             ),
             _size(
                 "C",
@@ -375,6 +393,6 @@ KINDS: tuple[Kind, ...] = (
 """In the order of the first page."""
 
 
-def kind(start: str) -> Kind | None:
+def kind_of(start: str) -> Kind | None:
     """Find a kind by its start."""
     return next((one for one in KINDS if one.start == start), None)
