@@ -12,7 +12,8 @@ from dryfit.app.pages.kind import bare, lettered
 from dryfit.app.usecases import begin
 from dryfit.app.usecases.drawing_kind import drawn_kind, letters_of
 from dryfit.app.usecases.opening import open_text
-from dryfit.app.words.kinds import KINDS, Kind
+from dryfit.app.words.first_sizes import Kind
+from dryfit.app.words.kinds import KINDS
 from dryfit.draw.svg import svg
 
 NUMBER = re.compile(r"-?\d+(?:\.\d+)?")

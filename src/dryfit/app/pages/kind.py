@@ -7,15 +7,15 @@ from typing import ClassVar
 
 from dryfit.app.pages.asked import Asked, Done, Page, Refused, Slip, path
 from dryfit.app.pages.frame import Frame
-from dryfit.app.pages.typed import as_written
+from dryfit.app.pages.typed import as_written, echoed
 from dryfit.app.usecases.begin import begun, start
-from dryfit.app.words.kinds import FirstSize, Kind, kind_of
+from dryfit.app.words.first_sizes import FirstSize, Kind
+from dryfit.app.words.kinds import kind_of
 from dryfit.document.read import read_document
 from dryfit.mechanics.instruments import INSTRUMENTS
 from dryfit.model.rules import check
 from dryfit.quantities import NotKnown, System
 from dryfit.quantities.finding import Finding, Place
-from dryfit.quantities.show import echo
 from dryfit.quantities.size import read_size
 from dryfit.quantities.unreadable import Unreadable
 from dryfit.store.readings import SAYS_HOW_SURE
@@ -145,18 +145,9 @@ def _box(n: int, one: FirstSize, typed: Mapping[str, str], found: tuple[Finding,
         one.ways,
         _way(n, one, typed),
         told,
-        _echo(told, _system(typed)),
+        echoed(told, _system(typed)),
         tuple(finding for finding in found if finding.place == one.place),
     )
-
-
-def _echo(typed: str, system: System) -> str:
-    """Say in both systems what was typed; nothing where it cannot be read."""
-    try:
-        size = read_size(typed, system, box=True)
-    except Unreadable:
-        return ""
-    return "" if isinstance(size, NotKnown) else echo(size)
 
 
 def _instrument(n: int, one: FirstSize, form: Mapping[str, str]) -> str:

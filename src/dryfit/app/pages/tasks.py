@@ -74,6 +74,15 @@ def order(data: bytes) -> Any:
     return ask(OrderRequest(data))
 
 
+def taken_apart(data: bytes) -> Any:
+    """Say how each line comes apart."""
+    from dryfit.app.usecases.opening import open_text
+    from dryfit.app.usecases.order import strip_of
+    from dryfit.app.words.order import taken_apart as told
+
+    return told(strip_of(open_text(data)))
+
+
 @dataclass(frozen=True)
 class Printed:
     """Sheets to print, or why there are none."""
@@ -125,6 +134,7 @@ TASKS: dict[str, Callable[..., Any]] = {
     "review": review,
     "picture": picture,
     "order": order,
+    "taken_apart": taken_apart,
     "printed": printed,
     "drawing_file": drawing_file,
     "plots_file": plots_file,

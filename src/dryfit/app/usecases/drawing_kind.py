@@ -71,12 +71,12 @@ def _span(rest: Resting, place: Place, label: str) -> Span:
     if end and place[0] == "sizes":
         a, b = (rest.places[spot.split(".")[0]][spot.split(".")[1]] for spot in (start, end))
         return Span(label, min(a, b), max(a, b))
-    inner, outer = rest.ends(name + INNER_RING), rest.ends(name + OUTER_RING)
-    if inner is None or outer is None:
-        ends = rest.ends(name) or (0.0, 0.0)
-    else:
-        ends = inner if place[-1] == "width" else (*inner, *outer)
-    return Span(label, min(ends), max(ends))
+    ends: list[float] = []
+    for body in (name, name + INNER_RING, name + OUTER_RING):
+        ends += rest.ends(body) or ()
+        if ends and place[-1] != "set width":
+            break
+    return Span(label, min(ends, default=0.0), max(ends, default=0.0))
 
 
 def _subject(rebuild: Rebuild, view: View) -> Subject:

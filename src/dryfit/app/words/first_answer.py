@@ -113,8 +113,8 @@ def _closed(one: SettingAnswer) -> bool:
 def _fit(one: SettingAnswer, answer: ChooseAnswer, show: Figures) -> Fit:
     if one.nut is not None:
         figure, other = _figure(one.nut.to_mm, show, FINE)
-        told = (line.text for line in set_nut(one, one.nut, show)[1:])
-        return Fit(f"Set {one.part}, float as it stands", figure, other, tuple(told))
+        lines = tuple(line.text for line in set_nut(one, one.nut, show)[1:])
+        return Fit(f"Set {one.part}, float as it stands", figure, other, lines)
     mm = one.pack.thickness_mm if one.pack else one.wished_mm or 0.0
     figure, other = _figure(mm, show, AS_TYPED)
     what = "Fit" if one.pack else "The sum asks for"
