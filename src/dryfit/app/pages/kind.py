@@ -25,6 +25,9 @@ from dryfit.store.trouble import Trouble
 DRAWN = Path(__file__).parent / "kinds"
 """Half-sections to point at, as `app.usecases.drawing_kind` makes them."""
 
+LONGEST = 10_000
+"""More than this is a slip of the point or of the unit [mm]: estimate."""
+
 NO_KIND = "kind.none"
 
 
@@ -178,6 +181,9 @@ def _read(n: int, one: FirstSize, form: Mapping[str, str]) -> tuple[Place, str] 
     if size.value == 0 and not one.may_be_nothing:
         message = "nothing has this length"
         return Finding("first.nothing", one.place, message, "measure it, or type ? for not known")
+    if size.value > LONGEST:
+        message = f"'{typed}' is longer than {LONGEST / 1000:g} m, and would not lie on a bench"
+        return Finding("first.long", one.place, message, "look at the point and at the unit")
     written = as_written(typed)
     if not SAYS_HOW_SURE.search(written):
         written += f" by {_instrument(n, one, form)}"
