@@ -21,6 +21,7 @@ class Doors:
         self._say = say
         self._desk = Desk()
         self._store: Store | None = None
+        self._warm = False
         try:
             self._opened(open_store(folder.path))
         except Trouble as trouble:
@@ -28,13 +29,15 @@ class Doors:
             self.app = rescue(folder, trouble, self._opened)
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
-        """Hand a request on."""
+        """Hand a request on; once the first page is out, make ready for what comes after it."""
         await self.app(scope, receive, send)
+        if self._store is not None and not self._warm:
+            self._warm = True
+            self._desk.warm()
 
     def _opened(self, store: Store) -> None:
         self._store = store
         self.app = site(store, self._desk)
-        self._desk.warm()
         for note in store.notes:
             self._say(f"Note: {note.message}; {note.way_out}.")
 
