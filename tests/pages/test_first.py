@@ -73,13 +73,15 @@ def test_a_kind_is_reached_by_keyboard_alone(page: Page) -> None:
 
 
 def test_units_begun_stand_first_with_a_way_to_go_on(visitor: Visitor) -> None:
-    """Who comes back sees the own units, the one changed last on top, before all else."""
+    """Who comes back sees the units begun, the one changed last on top, before the kinds."""
     visitor.demo("lay-shaft")
     visitor.demo("bevel-box")
     units = visitor.data("/")["units"]
     shown = visitor.read("/")
     titles = [unit["title"] for unit in units]
-    places = [shown.index(words) for words in (*titles, "What is on your bench?")]
+    places = [
+        shown.index(words) for words in ("What is on your bench?", *titles, "Shaft between faces")
+    ]
     assert places == sorted(places)
     assert [unit["number"] for unit in units] == [2, 1]
     assert all(unit["page"] == "measure" and unit["changed"] for unit in units)

@@ -73,6 +73,8 @@ def test_the_boxes_are_gone_through_by_keyboard(page: Page) -> None:
         page.keyboard.press("Tab")
     page.keyboard.press("Enter")
     page.wait_for_url("**/unit/1/first-answer")
+    expect(page.locator("#first-answer .headline")).to_have_text("3.05 mm", timeout=60_000)
+    expect(page.get_by_text("A first look")).to_have_count(0, timeout=60_000)
 
 
 def test_letters_and_drawing_fit_a_phone(page: Page) -> None:

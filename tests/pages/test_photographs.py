@@ -139,3 +139,4 @@ def test_a_photograph_is_taken_in_the_browser(page: Page) -> None:
     expect(shot).to_have_attribute("alt", "one dot")
     assert shot.evaluate("one => one.decode().then(() => one.naturalWidth)") > 0
     assert page.get_by_label("Take one, or choose one").get_attribute("accept") == "image/*"
+    expect(page.locator("#apart")).not_to_contain_text("being worked out", timeout=60_000)

@@ -239,6 +239,7 @@ def test_ticks_and_boxes_stay_where_the_eye_is(page: Page) -> None:
     expect(page.locator("#found-0")).to_contain_text("0.006 in = 0.15 mm")
     assert page.evaluate("window.scrollY") > 100
     assert page.url.endswith("/unit/1/strip")
+    expect(page.locator("#apart")).not_to_contain_text("being worked out", timeout=60_000)
 
 
 def test_the_strip_fits_a_phone(page: Page) -> None:
