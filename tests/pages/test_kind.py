@@ -24,9 +24,9 @@ SHIM, FLOAT = "0.60 mm", "0.210 mm"
 IN_INCH = {"size-0": "6.0000", "size-1": "0.2441", "size-2": "5.7313", "size-3": "8.3 thou"}
 
 
-def posted(visitor: Visitor, kind: str, status: int = 200, **typed: str) -> str:
+def posted(visitor: Visitor, kind: str, typed: dict[str, str], status: int = 200) -> str:
     """Post the boxes of a kind."""
-    return visitor.post("/in-pieces", status, at=kind, back="kind", **typed)
+    return visitor.post("/in-pieces", status, None, at=kind, back="kind", **typed)
 
 
 def usual(kind: str) -> dict[str, str]:
@@ -92,7 +92,7 @@ def test_letters_and_drawing_fit_a_phone(page: Page) -> None:
 @pytest.mark.parametrize("kind", [kind.start for kind in KINDS])
 def test_the_first_boxes_close_a_chain_of_every_kind(visitor: Visitor, kind: str) -> None:
     """With its first boxes filled in every kind has a check that can be said, and why."""
-    posted(visitor, kind, **usual(kind))
+    posted(visitor, kind, usual(kind))
     answer = visitor.data("/unit/1/first-answer/told")["answer"]
     assert answer["stopped"] == []
     (first, *_) = answer["reads"]
@@ -103,7 +103,7 @@ def test_the_first_boxes_close_a_chain_of_every_kind(visitor: Visitor, kind: str
 
 def test_the_answer_is_that_of_the_sum(visitor: Visitor) -> None:
     """The shim and the float are what a pencil makes of the same four sizes."""
-    posted(visitor, "shimmed-shaft", **SHAFT)
+    posted(visitor, "shimmed-shaft", SHAFT)
     words = told(visitor)
     assert f"Fit: shim {SHIM}" in words
     assert f"It should read {FLOAT}" in words
@@ -111,7 +111,7 @@ def test_the_answer_is_that_of_the_sum(visitor: Visitor) -> None:
 
 def test_inch_means_inch_all_through(visitor: Visitor) -> None:
     """Who measures in inches types bare inches, and is told a pack of thou in the drawer."""
-    posted(visitor, "shimmed-shaft", **IN_INCH, **{"sizes-in": "inch"})
+    posted(visitor, "shimmed-shaft", IN_INCH | {"sizes-in": "inch"})
     assert "Fit: shim 0.0250 in" in told(visitor)
     assert "sizes in: inch" in visitor.text(1)
 
@@ -139,7 +139,7 @@ def test_drawers_are_those_of_the_system() -> None:
 
 def test_what_is_not_known_is_named(visitor: Visitor) -> None:
     """With a size left open no chain closes, and the page names just that size."""
-    posted(visitor, "shimmed-shaft", **{**SHAFT, "size-2": "?"})
+    posted(visitor, "shimmed-shaft", {**SHAFT, "size-2": "?"})
     words = told(visitor)
     assert "No chain closes yet" in words
     assert "End float lacks 1 size shaft" in words
@@ -147,29 +147,29 @@ def test_what_is_not_known_is_named(visitor: Visitor) -> None:
 
 def test_nothing_at_all_may_be_known(visitor: Visitor) -> None:
     """Empty boxes are no mistake: the unit is begun and says what it waits for."""
-    posted(visitor, "taper-headstock")
+    posted(visitor, "taper-headstock", {})
     assert "lacks 5 sizes" in told(visitor)
 
 
 def test_which_way_a_boss_lies_is_asked_not_signed(visitor: Visitor) -> None:
     """Nobody has to know which sign a boss has: it reaches in, or it stands back."""
-    posted(visitor, "shimmed-shaft", **SHAFT)
+    posted(visitor, "shimmed-shaft", SHAFT)
     assert "cover.flange to cover.boss: -6.20 by depth micrometer" in visitor.text(1)
-    posted(visitor, "shimmed-shaft", **SHAFT, **{"way-1": "plus"})
+    posted(visitor, "shimmed-shaft", SHAFT | {"way-1": "plus"})
     assert "cover.flange to cover.boss: 6.20 by depth micrometer" in visitor.text(2)
 
 
 def test_the_instrument_that_was_used_goes_into_the_text(visitor: Visitor) -> None:
     """A size read by another instrument is as doubtful as that one is; +/- says all by itself."""
     typed = {**SHAFT, "by-2": "caliper", "size-3": "0.21 +/- 0.02"}
-    posted(visitor, "shimmed-shaft", **typed)
+    posted(visitor, "shimmed-shaft", typed)
     assert "shaft: 145.60 by caliper" in visitor.text(1)
     assert "nipped: 0.21 +/- 0.02" in visitor.text(1)
 
 
 def test_comments_of_the_start_stay(visitor: Visitor) -> None:
     """The text that is begun is the start with its hints; values are put in, no more is touched."""
-    posted(visitor, "shimmed-shaft", **SHAFT)
+    posted(visitor, "shimmed-shaft", SHAFT)
     changed = visitor.text(1).splitlines()
     start = begin.start("shimmed-shaft").decode().splitlines()
     assert len(changed) == len(start)
@@ -197,7 +197,7 @@ BAD = {
 def test_bad_input_is_told_beside_its_box(visitor: Visitor, name: str, number: int) -> None:
     """Whatever is typed in a box, the reason stands beside it and all else is as it was typed."""
     typed, status = BAD[name]
-    shown = posted(visitor, "shimmed-shaft", status, **{**SHAFT, f"size-{number}": typed})
+    shown = posted(visitor, "shimmed-shaft", {**SHAFT, f"size-{number}": typed}, status)
     if status == 200:
         return
     assert "<script>alert" not in shown
@@ -211,14 +211,14 @@ def test_bad_input_is_told_beside_its_box(visitor: Visitor, name: str, number: i
 def test_all_problems_come_at_once(visitor: Visitor) -> None:
     """Three wrong boxes are three reasons, each beside its own, after one press."""
     wrong = {"size-0": "x", "size-1": "-3", "size-2": "0", "size-3": "0.21"}
-    shown = posted(visitor, "shimmed-shaft", 422, **wrong)
+    shown = posted(visitor, "shimmed-shaft", wrong, 422)
     assert ["Way out:" in box(shown, n) for n in range(4)] == [True, True, True, False]
 
 
 def test_what_is_chosen_stays_chosen(visitor: Visitor) -> None:
     """Inch, the instrument and the way are as they were chosen when a box comes back."""
     wrong = {**SHAFT, "size-0": "x", "sizes-in": "inch", "by-2": "caliper", "way-1": "plus"}
-    shown = posted(visitor, "shimmed-shaft", 422, **wrong)
+    shown = posted(visitor, "shimmed-shaft", wrong, 422)
     assert 'value="inch" checked' in shown
     assert "<option selected>caliper" in box(shown, 2)
     assert 'value="plus" selected' in box(shown, 1)
@@ -227,7 +227,7 @@ def test_what_is_chosen_stays_chosen(visitor: Visitor) -> None:
 
 def test_an_instrument_that_is_none_is_the_usual_one(visitor: Visitor) -> None:
     """A form from elsewhere cannot put its words into a text."""
-    posted(visitor, "shimmed-shaft", **SHAFT, **{"by-2": "x} evil: {", "way-2": "minus"})
+    posted(visitor, "shimmed-shaft", SHAFT | {"by-2": "x} evil: {", "way-2": "minus"})
     assert "shaft: 145.60 by micrometer" in visitor.text(1)
 
 

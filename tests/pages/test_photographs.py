@@ -4,7 +4,7 @@ from io import BytesIO
 
 import pytest
 from PIL import Image
-from playwright.sync_api import Page, expect
+from playwright.sync_api import FilePayload, Page, expect
 from tests.pages.visiting import HOME, Visitor
 from tests.store.samples import telephone_jpeg
 from tests.store.test_photographs import png_of_size
@@ -130,7 +130,11 @@ def test_a_photograph_is_taken_in_the_browser(page: Page) -> None:
     page.get_by_role("button", name="bevel box", exact=True).click()
     page.wait_for_url("**/unit/1/measure")
     page.goto(page.url.replace("measure", "strip"))
-    photo = {"name": "p.jpg", "mimeType": "image/jpeg", "buffer": telephone_jpeg()}
+    photo: FilePayload = {
+        "name": "p.jpg",
+        "mimeType": "image/jpeg",
+        "buffer": telephone_jpeg(),
+    }
     page.get_by_label("Take one, or choose one").set_input_files(photo)
     page.get_by_label("It shows").select_option("cover")
     page.get_by_label("What is to be seen").fill("one dot")
