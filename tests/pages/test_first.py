@@ -130,8 +130,9 @@ def test_what_was_lost_on_the_way_is_in_the_journal(visitor: Visitor) -> None:
         '[{"photograph": "%s", "shows": "cover", "caption": "", "at": "2026-01-02T03:04:05+00:00"}]'
     )
     data = zipped({"rebuild.yaml": TEXT, "photographs.json": (listed % ("0" * 64)).encode()})
-    visitor.post("/bring-in", files=brought(data))
+    shown = visitor.post("/bring-in", files=brought(data))
     (entry,) = journal(visitor.store, 1)
+    assert "was left out" in shown
     assert isinstance(entry.wrote, Step)
     assert "'cover' was left out" in entry.wrote.note
 

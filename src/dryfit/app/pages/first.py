@@ -10,6 +10,7 @@ from dryfit.app.pages.asked import Asked, Done, Page, Refused, Slip, path
 from dryfit.app.pages.edits import place_in
 from dryfit.app.pages.frame import Frame, frame, when
 from dryfit.app.pages.kind import bare
+from dryfit.app.pages.strip_ticks import MARK, PHASE
 from dryfit.app.usecases import demos
 from dryfit.app.usecases.begin import start
 from dryfit.app.words.kinds import KINDS
@@ -106,8 +107,7 @@ async def bring_in(asked: Asked) -> Done:
     data = asked.files.get("brought", b"")
     if data.startswith(ZIP):
         done = await asyncio.to_thread(unpack, asked.store, BytesIO(data))
-        _note_left_out(asked.store, done)
-        return Done(path(done.revision.rebuild, "measure"))
+        return Done(_brought(asked.store, done))
     if wrong := _no_text(data):
         raise Refused(Slip(place_in(asked.form), asked.form, (wrong,)))
     return Done(path(begin(asked.store, data).rebuild, "measure"))
@@ -124,11 +124,15 @@ def _no_text(data: bytes) -> Finding | None:
     return None
 
 
-def _note_left_out(store: Store, done: Unpacked) -> None:
-    """Note in the journal what of a zip could not be kept."""
-    if done.findings:
-        told = "; ".join(found.message for found in done.findings)
-        note(store, done.revision.rebuild, Step("brought in", told[:LONGEST_STEP]))
+def _brought(store: Store, done: Unpacked) -> str:
+    """Say where to go on; what of a zip could not be kept is noted, and shown there."""
+    unit = done.revision.rebuild
+    if not done.findings:
+        return path(unit, "measure")
+    told = "; ".join(found.message for found in done.findings)
+    how = {**PHASE, "sort": MARK, "on": "brought in"}
+    note(store, unit, Step("brought in", told[:LONGEST_STEP], how))
+    return path(unit, "strip", hash_="marks")
 
 
 async def light(asked: Asked) -> Done:
