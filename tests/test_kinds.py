@@ -8,7 +8,7 @@ import pytest
 from dryfit.app.usecases.order_own import ACTS, STAGES
 from dryfit.app.words.strip_down import NOTE, PAIR
 from dryfit.app.words.trade import BESIDE, CARE, HOW
-from dryfit.ask.expect import USUAL_INSTRUMENT
+from dryfit.ask.instruments import USUAL_INSTRUMENT
 from dryfit.ask.misreadings import FALSE, MISREADINGS
 from dryfit.ask.mistakes import MESH_MISTAKES, MISTAKES
 from dryfit.model.meshes import MESH_KINDS
@@ -32,7 +32,7 @@ PARTS = {
 }
 CHECKS = {
     "model.rebuild": CHECK_KINDS,
-    "ask.expect": USUAL_INSTRUMENT,
+    "ask.instruments": USUAL_INSTRUMENT,
     "ask.misreadings": MISREADINGS,
     "app.words.trade HOW": HOW,
     "app.words.trade CARE": CARE,

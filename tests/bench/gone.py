@@ -11,7 +11,7 @@ from itertools import combinations_with_replacement
 import numpy as np
 
 from dryfit.ask.asking import Asking, Packs
-from dryfit.ask.expect import USUAL_INSTRUMENT
+from dryfit.ask.instruments import USUAL_INSTRUMENT
 from dryfit.ask.route import Route
 from dryfit.ask.targets import Target
 from dryfit.bench.readings import readings

@@ -14,7 +14,7 @@ from tests.bench.test_readings import Words, opened, packs
 
 from dryfit.ask.asking import Asking, Packs
 from dryfit.ask.closing import close_up
-from dryfit.ask.expect import USUAL_INSTRUMENT
+from dryfit.ask.instruments import USUAL_INSTRUMENT
 from dryfit.ask.looks import Looks
 from dryfit.ask.route import Route
 from dryfit.ask.settings import chance

@@ -13,7 +13,7 @@ from tests.invariance.telling import DEMOS
 from dryfit.app.usecases.opening import open_text
 from dryfit.ask.asking import Asking
 from dryfit.ask.closing import close_up
-from dryfit.ask.expect import USUAL_INSTRUMENT
+from dryfit.ask.instruments import USUAL_INSTRUMENT
 from dryfit.bench.readings import bands, held, readings, true_units
 from dryfit.model.rebuild import Check, Rebuild
 from dryfit.solve.luck import Luck

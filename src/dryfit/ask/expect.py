@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from dryfit.ask.asking import Asking, Packs
+from dryfit.ask.instruments import USUAL_INSTRUMENT
 from dryfit.ask.looks import Looks
 from dryfit.ask.slopes import Slope, lacking
 from dryfit.ask.targets import Target, named
@@ -20,18 +21,6 @@ BAND = (0.05, 0.95)
 
 BEYOND = (0.005, 0.995)
 """A reading outside these is not explained by the sizes."""
-
-USUAL_INSTRUMENT = {
-    "end float": "dial indicator",
-    "gap": "feelers",
-    "depth": "depth micrometer",
-    "thickness": "micrometer",
-    "backlash": "dial indicator",
-    "shake": "dial indicator",
-    "cord pull": "spring balance",
-    "flushness": "feelers",
-    "lift": "dial indicator",
-}
 
 AS_EXPECTED, MORE, LESS = (
     "as expected",

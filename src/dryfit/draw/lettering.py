@@ -4,13 +4,13 @@
 made is told in `tests/draw/widths_table.py`. It holds the characters that the faces of a PDF have.
 """
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import cache
 from itertools import accumulate
 from pathlib import Path
 from unicodedata import category, normalize
 
-from dryfit.draw.paper import Anchor, Lettering
+from dryfit.draw.paper import Anchor, Item, Lettering, Ring
 
 CAP = 0.72
 """Height of capitals, in parts of the size of type: 0.69 to 0.73 in common sans faces."""
@@ -112,3 +112,23 @@ def box(lettering: Lettering) -> tuple[float, float, float, float]:
     if lettering.turned:
         return x - high, y + start, x - low, y + start + wide
     return x + start, y + low, x + start + wide, y + high
+
+
+def hull(items: Iterable[Item]) -> tuple[float, float, float, float]:
+    """Room that items take together: left, lower, right, upper [mm].
+
+    >>> hull([Stroke(((0, 1), (4, 2))), Ring((6.0, 2.0), 1.5)])
+    (0, 0.5, 7.5, 3.5)
+    """
+    left, low, right, high = zip(*map(_room_of, items), strict=True)
+    return min(left), min(low), max(right), max(high)
+
+
+def _room_of(item: Item) -> tuple[float, float, float, float]:
+    if isinstance(item, Lettering):
+        return box(item)
+    if isinstance(item, Ring):
+        (x, y), far = item.centre, item.radius
+        return x - far, y - far, x + far, y + far
+    xs, ys = zip(*item.points, strict=True)
+    return min(xs), min(ys), max(xs), max(ys)

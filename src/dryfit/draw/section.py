@@ -1,14 +1,14 @@
 """The half-section: above the axis cut, below from outside, to scale, with numbers and letters.
 
-Reading order: `section` makes the sheet from views, each drawn by `section_lines`; then how views
-share a sheet, and what stands below them. Rules followed: docs/drawing.md.
+Reading order: `section` makes the sheet from views, each drawn by `section_lines`; `plain` the
+views alone; then how views share a sheet, and what stands below. Rules followed: docs/drawing.md.
 """
 
-from collections.abc import Sequence
-from dataclasses import replace
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass, replace
 
 from dryfit.draw import section_balloons as balloons
-from dryfit.draw.lettering import lines_of, width
+from dryfit.draw.lettering import hull, lines_of, width
 from dryfit.draw.paper import Drawing, Group, Layer, Lettering
 from dryfit.draw.section_lines import (
     AIR,
@@ -36,6 +36,42 @@ MARGIN, TITLE = 4.0, 3.5
 
 def section(subject: Subject) -> Drawing:
     """Draw a half-section of the lines of a unit."""
+    laid = _laid(subject)
+    below, end = _below(subject, laid.scale, laid.room, laid.end - AIR)
+    words = lines_of(subject.title, laid.room, TITLE)
+    head = MARGIN + 2 * TITLE * max(1, len(words))
+    height = -end + MARGIN + head
+    shifted = [moved(g, MARGIN, height - head) for g in (*laid.groups, *below)]
+    wide = laid.room + 2 * MARGIN
+    title = [
+        Lettering((MARGIN, height - MARGIN - TITLE - 2 * TITLE * n), line, TITLE)
+        for n, line in enumerate(words)
+    ]
+    every = [*_merged(shifted), Group(Layer.TEXT, tuple(title))]
+    return Drawing(subject.title, wide, height, tuple(every), laid.scale)
+
+
+def plain(subject: Subject, layers: Collection[Layer]) -> Drawing:
+    """Draw the views alone: no title, no scale, nothing of other layers, and no room about them."""
+    laid = _laid(subject)
+    groups = [group for group in laid.groups if group.layer in layers]
+    left, low, right, high = hull(item for group in groups for item in group.items)
+    shifted = [moved(group, MARGIN - left, MARGIN - low) for group in groups]
+    wide, tall = right - left + 2 * MARGIN, high - low + 2 * MARGIN
+    return Drawing(subject.title, wide, tall, tuple(_merged(shifted)), laid.scale)
+
+
+@dataclass(frozen=True, slots=True)
+class _Laid:
+    """Views laid below each other: their groups, scale, width, and where the last one ends."""
+
+    groups: list[Group]
+    scale: float
+    room: float
+    end: float
+
+
+def _laid(subject: Subject) -> _Laid:
     extents = [extent_of(view, subject.exaggerated) for view in subject.views]
     scale = _scale(extents)
     side = _side(subject)
@@ -56,18 +92,7 @@ def section(subject: Subject) -> Drawing:
             groups += made
             ends.append(end)
         top = min(ends)
-    below, end = _below(subject, scale, room, top - AIR)
-    words = lines_of(subject.title, room, TITLE)
-    head = MARGIN + 2 * TITLE * max(1, len(words))
-    height = -end + MARGIN + head
-    shifted = [moved(g, MARGIN, height - head) for g in (*groups, *below)]
-    wide = room + 2 * MARGIN
-    title = [
-        Lettering((MARGIN, height - MARGIN - TITLE - 2 * TITLE * n), line, TITLE)
-        for n, line in enumerate(words)
-    ]
-    every = [*_merged(shifted), Group(Layer.TEXT, tuple(title))]
-    return Drawing(subject.title, wide, height, tuple(every), scale)
+    return _Laid(groups, scale, room, top)
 
 
 def _rows(widths: Sequence[float], room: float) -> list[list[int]]:

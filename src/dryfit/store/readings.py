@@ -20,7 +20,8 @@ from dryfit.store.renames import SECTION, name_now
 from dryfit.store.revisions import history, newest
 
 READINGS = "readings"
-_SAYS_HOW_SURE = re.compile(r"\bby\b|\+/-|±")
+SAYS_HOW_SURE = re.compile(r"\bby\b|\+/-|±")
+"""A value that says itself how sure it is."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +107,7 @@ def spelled(reading: Reading) -> str:
     '0.11 +/- 0.01'
     """
     typed = " ".join(reading.typed.split())
-    if not reading.instrument or _SAYS_HOW_SURE.search(typed):
+    if not reading.instrument or SAYS_HOW_SURE.search(typed):
         return typed
     return f"{typed} by {reading.instrument}"
 

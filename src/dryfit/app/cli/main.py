@@ -61,7 +61,8 @@ def demo(name: str | None, as_json: bool, units: Any) -> None:
 def new(kind: str, file: Path) -> None:
     """Write a text to start from: KIND is shimmed-shaft, spindle-pair, ... or blank.
 
-    There are: bevel-drive, blank, shimmed-shaft, spindle-pair, taper-headstock, worm-table.
+    There are: bevel-drive, blank, lay-shaft, shimmed-shaft, spindle-pair, taper-headstock,
+    worm-table.
     """
     from dryfit.app.usecases import begin
 

@@ -31,7 +31,7 @@ def make(asked: Asked, wanted: Edit) -> Done:
     if isinstance(outcome, NotMade):
         raise Refused(Slip(wanted.place, form, outcome.findings))
     if isinstance(outcome, Conflict):
-        raise Refused(Slip(wanted.place, form, (_conflict(outcome),), outcome.now or ""))
+        raise Refused(Slip(wanted.place, form, (conflict(outcome),), outcome.now or ""))
     return back(asked)
 
 
@@ -94,7 +94,8 @@ def place_in(form: Mapping[str, str]) -> Place:
     return tuple(held)
 
 
-def _conflict(found: Conflict) -> Finding:
+def conflict(found: Conflict) -> Finding:
+    """Say what stood there and what stands there now."""
     now = found.now if found.now is not None else "nothing"
     message = f"this was changed elsewhere meanwhile: it was {found.saw or 'nothing'}, now {now}"
     return Finding("page.conflict", found.place, message, "keep that, or type yours again")

@@ -1,23 +1,55 @@
 """The first page, which asks what is on the bench."""
 
+import asyncio
+import re
 from dataclasses import dataclass
+from io import BytesIO
 from typing import ClassVar
 
 from dryfit.app.pages.asked import Asked, Done, Page, Refused, Slip, path
+from dryfit.app.pages.edits import place_in
 from dryfit.app.pages.frame import Frame, frame, when
+from dryfit.app.pages.kind import bare
+from dryfit.app.pages.strip_ticks import MARK, PHASE
 from dryfit.app.usecases import demos
+from dryfit.app.usecases.begin import start
+from dryfit.app.words.kinds import KINDS
+from dryfit.document.characters import decode
 from dryfit.document.read import read_document
+from dryfit.model.rebuild import Rebuild
+from dryfit.quantities import NotKnown
 from dryfit.quantities.finding import Finding
-from dryfit.store.revisions import begin, newest, rebuilds
+from dryfit.store.journal import LONGEST_STEP, Step, note
+from dryfit.store.opening import Store
+from dryfit.store.parcel import Unpacked, unpack
+from dryfit.store.revisions import begin, newest, rebuilds, refuse_text
+
+ZIP = b"PK"
+"""How every zip begins."""
+
+OURS = re.compile(r"^\s*['\"]?dryfit['\"]?\s*:", re.MULTILINE)
+"""The line that every text of dryfit has."""
 
 
 @dataclass(frozen=True, slots=True)
 class UnitRow:
-    """A unit that was begun, and when it was last changed."""
+    """A unit that was begun: what it is, when it was last changed, and where to go on."""
 
     number: int
     title: str
+    told: str
     changed: str
+    page: str
+
+
+@dataclass(frozen=True, slots=True)
+class KindCard:
+    """A kind to point at."""
+
+    start: str
+    name: str
+    told: str
+    drawing: str
 
 
 @dataclass(frozen=True)
@@ -27,6 +59,7 @@ class FirstPage(Page):
     template: ClassVar[str] = "first.html"
     frame: Frame
     units: tuple[UnitRow, ...]
+    kinds: tuple[KindCard, ...]
     demos: tuple[str, ...]
     slip: Slip | None
 
@@ -34,24 +67,72 @@ class FirstPage(Page):
 async def page(asked: Asked) -> FirstPage:
     """Show the first page."""
     units = tuple(_row(asked, number) for number in rebuilds(asked.store))
-    return FirstPage(frame(asked, ""), units, demos.names(), asked.slip)
+    cards = tuple(KindCard(one.start, one.name, one.told, bare(one)) for one in KINDS)
+    return FirstPage(frame(asked, ""), units, cards, demos.names(), asked.slip)
 
 
 def _row(asked: Asked, number: int) -> UnitRow:
     kept = newest(asked.store, number)
-    title = read_document(kept.text).rebuild.title
-    return UnitRow(number, title or f"Unit {number}", when(kept.at))
+    rebuild = read_document(kept.text).rebuild
+    known, every = _known(rebuild), len(rebuild.sizes)
+    return UnitRow(
+        number,
+        rebuild.title or f"Unit {number}",
+        f"{known} of {every} sizes",
+        when(kept.at),
+        "measure" if known else "strip",
+    )
 
 
-async def begin_demo(asked: Asked) -> Done:
-    """Begin a unit with the text of a demo."""
-    name = asked.form.get("demo", "")
+def _known(rebuild: Rebuild) -> int:
+    return sum(not isinstance(size.size, NotKnown) for size in rebuild.sizes.values())
+
+
+async def begin_here(asked: Asked) -> Done:
+    """Begin a unit with the text of a demo, or with nothing."""
+    form = asked.form
+    if form.get("kind") == "blank":
+        return Done(path(begin(asked.store, start("blank")).rebuild, "measure"))
+    name = form.get("demo", "")
     if name not in demos.names():
-        message = f"there is no demo '{name}'"
+        message = f"there is no demo '{name[:40]}'"
         found = Finding("page.demo", (), message, "choose one of the list")
-        raise Refused(Slip((), asked.form, (found,)))
+        raise Refused(Slip((), form, (found,)))
     kept = begin(asked.store, demos.text(name))
     return Done(path(kept.rebuild, "measure"))
+
+
+async def bring_in(asked: Asked) -> Done:
+    """Begin a unit with a text or a zip from elsewhere; all of it or nothing."""
+    data = asked.files.get("brought", b"")
+    if data.startswith(ZIP):
+        done = await asyncio.to_thread(unpack, asked.store, BytesIO(data))
+        return Done(_brought(asked.store, done))
+    if wrong := _no_text(data):
+        raise Refused(Slip(place_in(asked.form), asked.form, (wrong,)))
+    return Done(path(begin(asked.store, data).rebuild, "measure"))
+
+
+def _no_text(data: bytes) -> Finding | None:
+    """Say why a file is no text of dryfit; what is wrong within one is put right in the unit."""
+    if not data:
+        return Finding("bring.none", (), "no file was chosen", "choose a text or a zip first")
+    refuse_text(data)
+    if not OURS.search(decode(data)[0]):
+        message = "this is no text of dryfit: no line begins with 'dryfit:'"
+        return Finding("bring.other", (), message, "choose the text or the zip that dryfit wrote")
+    return None
+
+
+def _brought(store: Store, done: Unpacked) -> str:
+    """Say where to go on; what of a zip could not be kept is noted, and shown there."""
+    unit = done.revision.rebuild
+    if not done.findings:
+        return path(unit, "measure")
+    told = "; ".join(found.message for found in done.findings)
+    how = {**PHASE, "sort": MARK, "on": "brought in"}
+    note(store, unit, Step("brought in", told[:LONGEST_STEP], how))
+    return path(unit, "strip", hash_="marks")
 
 
 async def light(asked: Asked) -> Done:

@@ -6,20 +6,36 @@ from dryfit.app.pages import (
     copies,
     edits,
     first,
+    first_answer,
     history,
+    kind,
     measure,
+    photographs,
     set_acts,
     setting,
+    strip,
+    strip_acts,
     walk_keep,
     walking,
     whole_text,
 )
 from dryfit.app.pages.asked import ActOf, PageOf
 
-SITE_PAGES: dict[str, PageOf] = {"": first.page, "copies": copies.page, "walk": walking.page}
+SITE_PAGES: dict[str, PageOf] = {
+    "": first.page,
+    "copies": copies.page,
+    "kind": kind.page,
+    "walk": walking.page,
+}
 """Of no unit: `/NAME`."""
 
 UNIT_PAGES: dict[str, PageOf] = {
+    "strip": strip.page,
+    "strip/order": strip.order,
+    "photograph": photographs.picture,
+    "photograph/small": photographs.small,
+    "first-answer": first_answer.page,
+    "first-answer/told": first_answer.piece,
     "measure": measure.page,
     "drawing": measure.drawing,
     "numbers": measure.numbers,
@@ -41,7 +57,10 @@ UNIT_PAGES: dict[str, PageOf] = {
 """Of a unit: `/unit/3/NAME` or `/unit/3/NAME/WHAT IT IS ABOUT`."""
 
 SITE_ACTS: dict[str, ActOf] = {
-    "begin": first.begin_demo,
+    "begin": first.begin_here,
+    "bring-in": first.bring_in,
+    "together": kind.together,
+    "in-pieces": kind.in_pieces,
     "bring-back": copies.bring_back,
     "light": first.light,
     "walk": walking.walk,
@@ -49,6 +68,11 @@ SITE_ACTS: dict[str, ActOf] = {
 """Posted to `/NAME`."""
 
 UNIT_ACTS: dict[str, ActOf] = {
+    "noted": strip_acts.noted,
+    "marked": strip_acts.marked,
+    "taken-back": strip_acts.taken_back,
+    "as-found": strip_acts.as_found,
+    "photograph": photographs.photographed,
     "edit": edits.edit,
     "undo": edits.undo,
     "redo": edits.redo,

@@ -1,7 +1,9 @@
 """`dryfit open`: the pages started, or those of a dryfit that runs already shown."""
 
 import secrets
+import signal
 import socket
+import sys
 import webbrowser
 from collections.abc import Callable
 from contextlib import closing
@@ -57,6 +59,7 @@ def _serve(folder: Folder, right: Started, say: Say, *, browser: bool) -> None:
     from dryfit.app.pages.doors import Doors
     from dryfit.app.pages.guard import Guard
 
+    signal.signal(signal.SIGTERM, lambda *_: sys.exit(0))  # uvicorn raises it again at its end
     with _listening(right.port) as listening:
         port = int(listening.getsockname()[1])
         key = key_of(folder)

@@ -105,6 +105,16 @@ def walks(data: bytes, part: str) -> Any:
     return walks_of(data, part)
 
 
+def first_answer(data: bytes, draws: int | None = None) -> Any:
+    """Say what a unit just begun tells already, and what makes that doubtful."""
+    from dryfit.app.usecases.doubt import doubts
+    from dryfit.app.words.figures import figures
+    from dryfit.app.words.first_answer import first_answer as told
+
+    opened = _opened(data)
+    return told(choose(data, draws), doubts(opened), figures(opened.system, None))
+
+
 def review(data: bytes) -> Any:
     """Say what is wrong with a text and what is not known yet."""
     from dryfit.app.usecases.review import ReviewRequest
@@ -145,6 +155,15 @@ def order(data: bytes) -> Any:
     from dryfit.app.usecases.order import order as ask
 
     return ask(OrderRequest(data))
+
+
+def taken_apart(data: bytes) -> Any:
+    """Say how each line comes apart."""
+    from dryfit.app.usecases.opening import open_text
+    from dryfit.app.usecases.order import strip_of
+    from dryfit.app.words.order import taken_apart as told
+
+    return told(strip_of(open_text(data)))
 
 
 @dataclass(frozen=True)
@@ -201,10 +220,12 @@ TASKS: dict[str, Callable[..., Any]] = {
     "walk": walk,
     "walk_rows": walk_rows,
     "walks": walks,
+    "first_answer": first_answer,
     "review": review,
     "picture": picture,
     "matters": matters,
     "order": order,
+    "taken_apart": taken_apart,
     "printed": printed,
     "drawing_file": drawing_file,
     "plots_file": plots_file,

@@ -1,6 +1,11 @@
-"""What may be typed in a box of a page but not in a file: a decimal comma, a plain `?`."""
+"""What may be typed in a box of a page but not in a file, and what stands beside it."""
 
 import re
+
+from dryfit.quantities import NotKnown, System
+from dryfit.quantities.show import echo
+from dryfit.quantities.size import read_size
+from dryfit.quantities.unreadable import Unreadable
 
 COMMA = re.compile(r"(?<![\d.,])([+-]?\d+),(\d+)(?![\d.,])")
 """One comma between digits: a decimal comma, for a size never has thousands."""
@@ -32,3 +37,16 @@ def as_written(typed: str) -> str:
     if wanted in ("", "?"):
         return UNKNOWN
     return COMMA.sub(r"\1.\2", wanted)
+
+
+def echoed(typed: str, system: System) -> str:
+    """Say in both systems what was typed in a box; nothing where it is no size.
+
+    >>> echoed("12,34", "mm"), echoed("?", "mm"), echoed("abc", "mm")
+    ('12.34 mm = 0.486 in', '', '')
+    """
+    try:
+        size = read_size(typed, system, box=True)
+    except Unreadable:
+        return ""
+    return "" if isinstance(size, NotKnown) else echo(size)

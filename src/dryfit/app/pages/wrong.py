@@ -12,7 +12,9 @@ from dryfit.app.pages.guard import TooMuch
 from dryfit.app.pages.hand import Failed
 from dryfit.store.trouble import Trouble
 
-NOT_THERE = frozenset({"store.rebuild", "store.revision", "store.number", "book.none"})
+NOT_THERE = frozenset(
+    {"store.rebuild", "store.revision", "store.number", "book.none", "kind.none", "photograph.gone"}
+)
 """Codes of what an address named that is not there."""
 
 

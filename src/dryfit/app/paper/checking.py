@@ -33,9 +33,8 @@ from dryfit.app.words.checks import (
 from dryfit.app.words.figures import in_hundred
 from dryfit.app.words.fit import taken_in_hand
 from dryfit.app.words.needs import limits
-from dryfit.app.words.states import state_words
+from dryfit.app.words.states import how_held, state_words
 from dryfit.app.words.trade import BESIDE, CARE, HOW
-from dryfit.model.rebuild import Check
 
 MOST = 5
 """So many reasons stand beside a reading."""
@@ -79,16 +78,6 @@ def _setup(check: CheckAnswer, known: Known) -> Setup:
     fitted = [taken_in_hand(one, known.show, "as it is") for one in known.answer.settings]
     rows += [("Fitted", "; ".join(fitted))] if fitted else []
     return Setup(tuple(rows))
-
-
-def how_held(check: Check | None) -> str:
-    """Say push, radius, torque and what is held, where the text says so."""
-    told = []
-    for key in ("push", "at_radius", "torque", "on", "held", "pinion", "wheel"):
-        value = getattr(check, key, None)
-        if value:
-            told.append(f"{key.replace('_', ' ')} {getattr(value, 'text', value)}")
-    return ", ".join(told)
 
 
 def steps(kind: str) -> tuple[str, ...]:

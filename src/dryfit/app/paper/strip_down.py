@@ -12,17 +12,20 @@ from dryfit.app.paper.blocks import (
     Table,
     Ticks,
 )
-from dryfit.app.paper.checking import how_held
-from dryfit.app.paper.known import name_and_kind
 from dryfit.app.paper.ordering import strip_order
 from dryfit.app.usecases.order import OrderAnswer
-from dryfit.app.words.strip_down import BEFORE, DO_NOT_LOSE, EVERY, HARM, NOTE, PAIR
-from dryfit.ask.expect import USUAL_INSTRUMENT
-from dryfit.model.parts import Gasket, RetainingRing, ShimPack, ThrustWasher
+from dryfit.app.words.states import how_held
+from dryfit.app.words.strip_down import (
+    BEFORE,
+    DO_NOT_LOSE,
+    EVERY,
+    HARM,
+    between,
+    in_joints,
+    notes_of,
+)
+from dryfit.ask.instruments import USUAL_INSTRUMENT
 from dryfit.model.rebuild import Line, Rebuild
-
-IN_JOINTS = (ShimPack, Gasket, ThrustWasher, RetainingRing)
-"""Thin rings, of which the side and the thickness count."""
 
 BLANK_ROWS = 4
 """Lines for what is found and not written yet."""
@@ -59,17 +62,7 @@ def _before(rebuild: Rebuild) -> Sheet:
 
 def _line(rebuild: Rebuild, line: Line) -> Sheet:
     """List the parts of a line in their order, each with what to write down."""
-    names = dict.fromkeys(spot.part for stack in line.stacks for spot in stack.spots)
-    rows = [
-        (name_and_kind(rebuild.parts[name]), NOTE[rebuild.parts[name].kind], None)
-        for name in names
-        if name in rebuild.parts
-    ]
-    rows += [
-        (f"{mesh.name}\n{mesh.kind} pair", PAIR[mesh.kind], None)
-        for mesh in rebuild.meshes.values()
-        if {mesh.pinion, mesh.wheel} & names.keys()
-    ]
+    rows = [("\n".join(dict.fromkeys(one)), note, None) for *one, note in notes_of(rebuild, line)]
     ends = (Box(f"{line.first} is, at the machine"), Box(f"{line.last} is, at the machine"))
     table = Table(("part", "write down", "as found"), tuple(rows), (0.9, 1.2, 1.1), high=11)
     blocks: tuple[Block, ...] = (
@@ -99,26 +92,14 @@ def _any_line() -> Sheet:
 
 def _rings(rebuild: Rebuild) -> Sheet:
     """List shims, gaskets and thin rings, each with where it lies."""
-    thin = [name for name, part in rebuild.parts.items() if isinstance(part, IN_JOINTS)]
     rows: list[tuple[str | None, ...]] = [
-        (name, _between(rebuild, name), None, None) for name in thin
+        (name, between(rebuild, name), None, None) for name in in_joints(rebuild)
     ]
     rows += [(None, None, None, None)] * max(BLANK_ROWS, 8 - len(rows))
     heads = ("shim, gasket or ring", "lies between", "each thickness", "side, bag")
     table = Table(heads, tuple(rows), (1.2, 1.4, 1.2, 0.8), high=11)
     why = "Each pack measured whole and leaf by leaf, tied together, and tagged."
     return Sheet("Strip-down: shims and rings in joints", (table, Care(HARM[1]), Notes()), why=why)
-
-
-def _between(rebuild: Rebuild, name: str) -> str | None:
-    """Say which two parts a thin ring lies between, by the stacks."""
-    for line in rebuild.lines.values():
-        for stack in line.stacks:
-            names = [*dict.fromkeys(spot.part for spot in stack.spots)]
-            if name in names[1:-1]:
-                at = names.index(name)
-                return f"{names[at - 1]} and {names[at + 1]}"
-    return None
 
 
 def _keep() -> Sheet:

@@ -30,8 +30,8 @@ from dryfit.app.usecases.order_schedule import planned
 from dryfit.app.usecases.written import WrittenWalkAnswer, written_answer
 from dryfit.ask.asking import Asking, usual_draws
 from dryfit.ask.closing import Closing, close_up
-from dryfit.ask.expect import USUAL_INSTRUMENT
 from dryfit.ask.in_hand import Set
+from dryfit.ask.instruments import USUAL_INSTRUMENT
 from dryfit.ask.nut_routes import Turned
 from dryfit.ask.route import TAKE_OUT, WALK, Route
 from dryfit.ask.taken_as import taken_as

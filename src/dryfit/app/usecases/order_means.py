@@ -4,7 +4,7 @@ from collections.abc import Callable
 
 from dryfit.app.usecases.order_job import reading_of
 from dryfit.app.usecases.order_presses import PressAnswer
-from dryfit.ask.expect import USUAL_INSTRUMENT
+from dryfit.ask.instruments import USUAL_INSTRUMENT
 from dryfit.mechanics.press import HOTTEST_RING
 from dryfit.model.parts import Nut
 from dryfit.model.rebuild import Check, Rebuild

@@ -13,6 +13,7 @@ from dryfit.app.usecases.plot_units import (
 )
 from dryfit.ask.expect import Expected, expect
 from dryfit.ask.shares import DIAL, ELSE, shares
+from dryfit.ask.shares import Share as Part
 from dryfit.draw.paper import Drawing
 from dryfit.draw.plot_doubt import DoubtPlot, Share, doubt_plot
 from dryfit.draw.plot_signs import between, told
@@ -38,15 +39,19 @@ def doubt_plots(asked: Plotting) -> Iterator[Drawing]:
 
 
 def _drawn(asked: Plotting, found: Expected) -> Drawing | None:
-    made = shares(asked.asking, found.check, asked.packs)
-    told_of = [one for one in made if one.share >= (LEAST_ELSE if one.key == ELSE else LEAST)][
-        :MOST
-    ]
+    told_of = worth_telling(asked, found)
     if not told_of:
         return None
-    bars = tuple(Share(_named(one.key, found, asked), one.share) for one in told_of)
+    bars = tuple(Share(words, one.share) for one, words in told_of)
     title = f"What makes up the doubt: {found.check.name}"
     return doubt_plot(DoubtPlot(title, _says(asked, found), bars, NOTES))
+
+
+def worth_telling(asked: Plotting, found: Expected) -> list[tuple[Part, str]]:
+    """List what makes a check doubtful by more than the draws can tell, each in words."""
+    made = shares(asked.asking, found.check, asked.packs)
+    told_of = [one for one in made if one.share >= (LEAST_ELSE if one.key == ELSE else LEAST)]
+    return [(one, _named(one.key, found, asked)) for one in told_of[:MOST]]
 
 
 def _named(key: str, found: Expected, asked: Plotting) -> str:

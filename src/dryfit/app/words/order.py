@@ -1,5 +1,8 @@
 """The order in words: steps with a box to tick, what each hides, where builds stop, and strip."""
 
+from dataclasses import dataclass
+from itertools import groupby
+
 from dryfit.app.usecases.order import OffAnswer, OrderAnswer, StepAnswer, TrialAnswer
 from dryfit.app.usecases.order_no_return import CHECK, GASKET, LOCK, SEAL, SEALANT, SPOILT
 from dryfit.app.words.pressing import press_words
@@ -225,6 +228,22 @@ def what_off(off: OffAnswer) -> str:
     parts = ", ".join(f"'{part}'" for part in off.parts)
     whole = " in one" if len(off.parts) > 1 else ""
     return f"{parts}{whole}, {off.way}"
+
+
+@dataclass(frozen=True, slots=True)
+class TakenApart:
+    """How a line comes apart: what comes off, one after the other."""
+
+    line: str
+    steps: tuple[str, ...]
+
+
+def taken_apart(answer: OrderAnswer) -> tuple[TakenApart, ...]:
+    """Say how each line comes apart."""
+    return tuple(
+        TakenApart(line, tuple("; ".join(filter(None, (what_off(x), past_guess(x)))) for x in off))
+        for line, off in groupby(answer.strip, key=lambda one: one.line)
+    )
 
 
 def past_guess(off: OffAnswer) -> str:

@@ -1,8 +1,8 @@
-"""The state in which a check is read, in words."""
+"""The state in which a check is read, and what is held and pushed, in words."""
 
 from collections.abc import Iterator
 
-from dryfit.model.rebuild import BUILT, HOT, Rebuild, State
+from dryfit.model.rebuild import BUILT, HOT, Check, Rebuild, State
 
 USUAL = {BUILT: "as built", HOT: "as built, as warm as it runs"}
 
@@ -29,3 +29,13 @@ def _told(state: State) -> Iterator[str]:
         yield f"{part} {warmth.text} warmer than the room"
     if state.from_:
         yield "as warm as it runs"
+
+
+def how_held(check: Check | None) -> str:
+    """Say push, radius, torque and what is held, where the text says so."""
+    told = []
+    for key in ("push", "at_radius", "torque", "on", "held", "pinion", "wheel"):
+        value = getattr(check, key, None)
+        if value:
+            told.append(f"{key.replace('_', ' ')} {getattr(value, 'text', value)}")
+    return ", ".join(told)

@@ -1,5 +1,10 @@
 """What to write down before a unit is taken apart: common practice, no source."""
 
+from collections.abc import Iterator
+
+from dryfit.model.parts import Gasket, RetainingRing, ShimPack, ThrustWasher
+from dryfit.model.rebuild import Line, Rebuild
+
 BEFORE = (
     "Photographs square-on and sharp, a rule beside: every side, the levers, how it is piped.",
     "Mark the sides as they stand at the machine: front, rear, left, right, top.",
@@ -70,3 +75,32 @@ EVERY = (
     "pull of a cord on each shaft",
 )
 """What is read before any strip, where nothing is known of the unit."""
+
+IN_JOINTS = (ShimPack, Gasket, ThrustWasher, RetainingRing)
+"""Thin rings, of which the side and the thickness count."""
+
+
+def in_joints(rebuild: Rebuild) -> list[str]:
+    """List the thin rings of a unit."""
+    return [name for name, part in rebuild.parts.items() if isinstance(part, IN_JOINTS)]
+
+
+def notes_of(rebuild: Rebuild, line: Line) -> Iterator[tuple[str, str, str]]:
+    """List the parts and meshes of a line in their order: name, kind, what to write down."""
+    names = dict.fromkeys(spot.part for stack in line.stacks for spot in stack.spots)
+    for part in (rebuild.parts[name] for name in names if name in rebuild.parts):
+        yield part.name, part.kind, NOTE[part.kind]
+    for mesh in rebuild.meshes.values():
+        if {mesh.pinion, mesh.wheel} & names.keys():
+            yield mesh.name, f"{mesh.kind} pair", PAIR[mesh.kind]
+
+
+def between(rebuild: Rebuild, name: str) -> str | None:
+    """Say which two parts a thin ring lies between, by the stacks."""
+    for line in rebuild.lines.values():
+        for stack in line.stacks:
+            names = [*dict.fromkeys(spot.part for spot in stack.spots)]
+            if name in names[1:-1]:
+                at = names.index(name)
+                return f"{names[at - 1]} and {names[at + 1]}"
+    return None
