@@ -38,11 +38,15 @@ class Weigh:
         Count what sits on the step that is wrong or shuts the way to it, not all done since.
     change
         What a change of station costs, in the same measure.
+    services
+        Count services, too, when they are wasted: to set orders beside each other that have them
+        and have them not, not to find one.
     """
 
     minutes: bool = False
     only_what_must: bool = False
     change: float = 0.0
+    services: bool = False
 
 
 BY_STEPS, BY_MINUTES = Weigh(), Weigh(minutes=True)
@@ -174,7 +178,7 @@ def _weight(step: Step, weigh: Weigh) -> float:
     A service is lost with what hides it, however early it was done. Weighed by when it was done it
     would be drawn to the front, where nothing has gone wrong yet.
     """
-    if step.reads or step.serves:
+    if step.reads or (step.serves and not weigh.services):
         return 0.0
     return step.minutes + step.undo if weigh.minutes else 1.0
 

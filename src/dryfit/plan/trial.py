@@ -122,7 +122,9 @@ def trial(job: Job, order: Sequence[str], widths: tuple[int, ...] = WIDTHS) -> T
         )
 
     told = dict.fromkeys(job.named[order[n]].act for n in services)
-    return Trial(tuple(told), tuple(step.name for step in anew), cost(BY_MINUTES), cost(BY_STEPS))
+    names = tuple(step.name for step in anew)
+    minutes, steps = (replace(weigh, services=True) for weigh in (BY_MINUTES, BY_STEPS))
+    return Trial(tuple(told), names, cost(minutes), cost(steps))
 
 
 def dry_job(job: Job) -> Job:

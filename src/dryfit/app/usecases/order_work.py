@@ -10,6 +10,7 @@ from dryfit.app.usecases.order_job import LineOf, Unit
 from dryfit.app.usecases.order_means import check_read, tools_of, torque_of
 from dryfit.app.usecases.order_no_return import NoReturnAnswer, no_return_of
 from dryfit.app.usecases.order_presses import PressAnswer
+from dryfit.model.own_steps import SCREWS
 from dryfit.model.rebuild import Thickness
 from dryfit.plan.actions import Act, Job, Step
 from dryfit.plan.placing import Turn
@@ -130,7 +131,7 @@ def _work(
 ) -> WorkAnswer:
     """Say what a step works on, and do it."""
     step = turn.step
-    line, puts = _puts(site.unit.lines, step.name)
+    line, puts = _puts(site.unit.lines, step)
     about = () if puts else _about(site.unit, step)
     no_return = tuple(no_return_of(site.unit, job, turn, puts))
     tools, torque = tools_of(site.unit.rebuild, step, tight), torque_of(site.unit.rebuild, step)
@@ -151,9 +152,10 @@ def _work(
     return WorkAnswer(line.name, puts, (), tuple(there), side, tools, torque, hidden, no_return)
 
 
-def _puts(lines: Sequence[LineOf], name: str) -> tuple[LineOf | None, tuple[str, ...]]:
-    """Say what goes on in a step, and on which line."""
-    for line in lines:
+def _puts(lines: Sequence[LineOf], step: Step) -> tuple[LineOf | None, tuple[str, ...]]:
+    """Say what goes on in a step, and on which line; screws are no part of their own."""
+    name = step.name
+    for line in lines if step.act is not Act.CLOSE else ():
         if name in line.built.inside:
             return line, line.built.inside[name]
         if name in line.nest.at:
@@ -175,7 +177,8 @@ def _about(unit: Unit, step: Step) -> tuple[str, ...]:
     if step.act is Act.OTHER:
         return ()
     if not step.reads:
-        return tuple(body for body in dict.fromkeys(bodies) if body in step.after)
+        closed = step.name.removeprefix(SCREWS) if step.act is Act.CLOSE else ""
+        return tuple(b for b in dict.fromkeys(bodies) if b in step.after or b == closed)
     check = check_read(unit.rebuild, step)
     if check is None:
         return ()
