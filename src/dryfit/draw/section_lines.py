@@ -40,6 +40,9 @@ from dryfit.shape.cells import Cell, Solid
 AIR, NAME = 6.0, 3.0
 """Room between what stands on a sheet, and height of the names of ends [mm]."""
 
+CLOSER = 2.0
+"""How many times closer than usual the section lines of a lit part lie."""
+
 Parts = dict[str, list[Item]]
 """Items by part."""
 
@@ -142,14 +145,22 @@ def _drawn_parts(
     subject: Subject, view: View, up: Frame, hatch: Mapping[str, float]
 ) -> tuple[Parts, dict[str, Point]]:
     """Draw all parts of a view, and say where a leader may point to each."""
-    parts = _main_parts(subject, view, up, hatch)
-    aims = {name: up(at) for name, at in targets(view.line.solids).items()}
+    parts, aims = cut_side(subject, view, up, hatch)
     low = from_outside(view.line.solids, replace(up, across=(0.0, -1.0)))
     for name, items in low.items():
         parts.setdefault(name, []).extend(items)
-    _cross(subject, view, up, hatch, parts, aims)
     for name in subject.settings & {*parts}:
         parts[name] = [in_blue(item) for item in parts[name]]
+    return parts, aims
+
+
+def cut_side(
+    subject: Subject, view: View, up: Frame, hatch: Mapping[str, float]
+) -> tuple[Parts, dict[str, Point]]:
+    """Draw the cut side of a view, with the line that crosses; and where leaders may point to."""
+    parts = _main_parts(subject, view, up, hatch)
+    aims = {name: up(at) for name, at in targets(view.line.solids).items()}
+    _cross(subject, view, up, hatch, parts, aims)
     return parts, aims
 
 
@@ -212,9 +223,14 @@ def _main_parts(subject: Subject, view: View, up: Frame, hatch: Mapping[str, flo
         else:
             whole = solid.part in subject.shafts
             angle = None if whole else hatch[solid.part]
-            items += cut_part(solid, up, angle)
+            items += cut_part(solid, up, angle, closer=_closer(subject, solid))
         items += behind(solid, view.line.solids, up)
     return parts
+
+
+def _closer(subject: Subject, solid: Solid) -> float:
+    """Say how many times closer than usual the section lines of a part lie."""
+    return CLOSER if solid.part in subject.lit else 1.0
 
 
 def _case(view: View, solid: Solid, up: Frame, angle: float) -> list[Item]:
@@ -224,7 +240,7 @@ def _case(view: View, solid: Solid, up: Frame, angle: float) -> list[Item]:
         (s for s in view.crossing.line.solids if s.part == solid.part), None
     )
     if view.crossing and other:
-        frame = _across(view.crossing, up)
+        frame = across_of(view.crossing, up)
         more, room = boxes(other, frame, (1.0, -1.0))
         metal, hollow = [*metal, *more], [*hollow, *room]
         floor = up((view.crossing.at, 0.0))[1]
@@ -238,7 +254,7 @@ def _above(one: Metal, floor: float) -> Metal:
     return replace(one, box=(left, max(low, floor), right, high))
 
 
-def _across(crossing: Crossing, up: Frame) -> Frame:
+def across_of(crossing: Crossing, up: Frame) -> Frame:
     """Lay the line that crosses, upwards from where it does."""
     return Frame(
         up((crossing.at, 0.0)), crossing.own, (0.0, crossing.way), (1.0, 0.0), up.scale, Stretch()
@@ -256,7 +272,7 @@ def _cross(
     """Add the line that crosses: cut on both sides of its axis."""
     if view.crossing is None:
         return
-    right = _across(view.crossing, up)
+    right = across_of(view.crossing, up)
     left = replace(right, across=(-1.0, 0.0))
     for solid in view.crossing.line.solids:
         if solid.part in subject.cases:
@@ -264,7 +280,7 @@ def _cross(
         items = parts.setdefault(solid.part, [])
         angle = None if solid.part in subject.shafts else hatch[solid.part]
         for frame in (right, left):
-            items += cut_part(solid, frame, angle)
+            items += cut_part(solid, frame, angle, closer=_closer(subject, solid))
             items += behind(solid, view.crossing.line.solids, frame)
     side = left if up((view.crossing.at, 0.0))[0] < _middle(view, up) else right
     own = targets(view.crossing.line.solids)
@@ -274,7 +290,7 @@ def _cross(
 
 
 def _middle(view: View, up: Frame) -> float:
-    xs = [up((x, 0.0))[0] for s in view.line.solids for x in s.span]
+    xs = [up((x, 0.0))[0] for s in view.line.solids for x in s.span] or [up.origin[0]]
     return (min(xs) + max(xs)) / 2
 
 
@@ -289,7 +305,7 @@ def _axes(view: View, up: Frame, extent: Extent) -> Iterable[Item]:
         x, y = up((view.crossing.at, 0.0))
         top = y + extent.above * scale + BEYOND
         yield Stroke(((x, y - extent.below * scale - BEYOND), (x, top)), Pen.CENTRE)
-        right = _across(view.crossing, up)
+        right = across_of(view.crossing, up)
         for frame in (right, replace(right, across=(-1.0, 0.0))):
             for a, b in view.crossing.line.thin:
                 yield Stroke((frame(a), frame(b)), Pen.CENTRE)

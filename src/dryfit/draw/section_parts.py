@@ -61,8 +61,11 @@ def area_of(loop: Sequence[Point]) -> float:
     return abs(sum(a[0] * b[1] - a[1] * b[0] for a, b in zip(loop, turned, strict=True))) / 2
 
 
-def cut_part(solid: Solid, frame: Frame, angle: float | None) -> list[Item]:
-    """Draw one side of a part as it is cut; with no angle it is left whole, as shafts are."""
+def cut_part(solid: Solid, frame: Frame, angle: float | None, *, closer: float = 1.0) -> list[Item]:
+    """Draw one side of a part as it is cut; with no angle it is left whole, as shafts are.
+
+    Its section lines may lie so many times closer than usual.
+    """
     items: list[Item] = []
     for run in pieces(solid):
         draw = _AS.get(run[0].what)
@@ -71,11 +74,11 @@ def cut_part(solid: Solid, frame: Frame, angle: float | None) -> list[Item]:
         elif angle is None and not any(max(cell.inner) > 0 for cell in run):
             items += _whole(run, frame)
         else:
-            items += _metal(run, frame, 45.0 if angle is None else angle)
+            items += _metal(run, frame, 45.0 if angle is None else angle, closer)
     return items
 
 
-def _metal(run: Sequence[Cell], frame: Frame, angle: float) -> list[Item]:
+def _metal(run: Sequence[Cell], frame: Frame, angle: float, closer: float) -> list[Item]:
     """Draw cut metal: its outline and section lines, or black where it is thin."""
     loop = loop_of(run)
     points = [frame(edge.start) for edge in loop]
@@ -83,7 +86,7 @@ def _metal(run: Sequence[Cell], frame: Frame, angle: float) -> list[Item]:
     long = (run[-1].last - run[0].first) * frame.scale
     if min(high, long) < BLACK:
         return [_black(run, frame)]
-    lines = hatched([points], angle, spacing([area_of(points)]))
+    lines = hatched([points], angle, spacing([area_of(points)]) / closer)
     return [*(Stroke(line, Pen.HATCH) for line in lines), *outlined(loop, frame)]
 
 

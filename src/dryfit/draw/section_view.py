@@ -95,8 +95,9 @@ class Subject:
         Its lines.
     numbers
         Number of the balloon of each part.
-    cases, shafts, settings
-        Parts that go round all, that are not cut, that are marked as settings.
+    cases, shafts, settings, lit
+        Parts that go round all, that are not cut, that are marked as settings, that are lit: their
+        section lines lie closer.
     exaggerated
         How many times too large gaps are drawn.
     notes
@@ -111,6 +112,7 @@ class Subject:
     cases: frozenset[str] = frozenset()
     shafts: frozenset[str] = frozenset()
     settings: frozenset[str] = frozenset()
+    lit: frozenset[str] = frozenset()
     exaggerated: float = 1.0
     notes: tuple[str, ...] = ()
     parts: tuple[tuple[str, ...], ...] = ()

@@ -68,6 +68,10 @@ class Step:
         Of a hold point: what it should read, and the unit in the corner of its box for a pencil.
     hold
         Whether it is one.
+    no_return
+        Why there is no easy way back from it.
+    svg, alt
+        A small picture of it, and what that shows.
     """
 
     number: str
@@ -78,6 +82,9 @@ class Step:
     should: str = ""
     mark: str = ""
     hold: bool = False
+    no_return: tuple[str, ...] = ()
+    svg: str = ""
+    alt: str = ""
 
 
 @dataclass(frozen=True, slots=True)

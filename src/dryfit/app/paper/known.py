@@ -26,6 +26,8 @@ class Drawn:
         By key of a size, its letter on the drawing.
     balloons
         By part, its number on the drawing.
+    steps, offs
+        A picture of each step of the order, and of each turn of the strip, as SVG.
     findings
         What was found as it was drawn.
     """
@@ -35,6 +37,8 @@ class Drawn:
     lines: Mapping[str, str] = field(default_factory=dict)
     letters: Mapping[str, str] = field(default_factory=dict)
     balloons: Mapping[str, str] = field(default_factory=dict)
+    steps: tuple[str, ...] = ()
+    offs: tuple[str, ...] = ()
     findings: tuple[FindingAnswer, ...] = ()
 
 

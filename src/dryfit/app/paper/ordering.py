@@ -1,5 +1,6 @@
 """The order of work: steps to tick, hold points with what they should read, and the strip."""
 
+from dataclasses import replace
 from itertools import groupby
 
 from dryfit.app.paper.blocks import (
@@ -25,12 +26,17 @@ from dryfit.app.words.checks import should, what_read
 from dryfit.app.words.order import (
     NOTE,
     TRUST,
+    by_what,
     last_chance,
+    last_sight,
+    no_way_back,
     past_guess,
     to_mind,
+    to_note,
     undoing_words,
     what_done,
     what_off,
+    why_no_return,
 )
 from dryfit.app.words.states import state_words
 from dryfit.app.words.strip_down import HARM
@@ -47,11 +53,31 @@ def order_sheets(known: Known) -> tuple[Sheet, ...]:
         _step(number, step, checks.get(step.name), known)
         for number, step in enumerate(known.order.steps, start=1)
     )
-    blocks = (Steps(steps), *_open(known.order), *_undoing(known.order), Notes())
+    blocks = (
+        *_no_return(known.order),
+        Steps(steps),
+        *_open(known.order),
+        *_undoing(known.order),
+        Notes(),
+    )
     return (Sheet(TITLE, blocks, why=WHY),)
 
 
-WHY = "A frame is a hold point: go on when it reads as it should."
+WHY = (
+    "A frame is a hold point: go on when it reads as it should. In the pictures what goes on is "
+    "drawn thick, with the arrow by which it does; a letter stands at what it hides."
+)
+
+
+def _no_return(answer: OrderAnswer) -> tuple[Block, ...]:
+    """List the steps from which there is no easy way back."""
+    told = (
+        Point(f"step {number}, {step.name}: {why}", 0)
+        for number, step in enumerate(answer.steps, start=1)
+        for why in why_no_return(step)
+    )
+    points = tuple(told)
+    return (Points(points, label="Points of no return", dashed=True, size=12),) if points else ()
 
 
 def _undoing(answer: OrderAnswer) -> tuple[Block, ...]:
@@ -74,9 +100,24 @@ def _open(answer: OrderAnswer) -> tuple[Block, ...]:
 
 
 def _step(number: int, step: StepAnswer, check: CheckAnswer | None, known: Known) -> Step:
-    words = (step.words,) if step.words else ()
-    plain = Step(str(number), what_done(step), last_chance(step), to_mind(step), words)
+    how = "; ".join(by_what(step))
+    words = tuple(told for told in (how, last_sight(step), step.words) if told)
+    plain = Step(
+        str(number),
+        what_done(step),
+        last_chance(step),
+        to_mind(step),
+        words,
+        no_return=no_way_back(step),
+        svg=_at(known.drawn.steps, number),
+        alt=f"step {number}: {what_done(step)}",
+    )
     return plain if check is None else _hold(plain, check, known)
+
+
+def _at(pictures: tuple[str, ...], number: int) -> str:
+    """Give the n-th picture, counted from 1; nothing where there is none."""
+    return pictures[number - 1] if number <= len(pictures) else ""
 
 
 def _hold(step: Step, check: CheckAnswer, known: Known) -> Step:
@@ -86,21 +127,22 @@ def _hold(step: Step, check: CheckAnswer, known: Known) -> Step:
     how = f"{what_read(check)}; {state_words(known.rebuild, check.state)}"
     mark = "N" if check.force else known.unit
     more = (how, *step.more)
-    return Step(step.number, step.text, step.before, step.care, more, reads, mark, hold=True)
+    return replace(step, more=more, should=reads, mark=mark, hold=True)
 
 
-def strip_order(answer: OrderAnswer) -> tuple[Sheet, ...]:
+def strip_order(answer: OrderAnswer, pictures: tuple[str, ...] = ()) -> tuple[Sheet, ...]:
     """Write how each line comes apart; none where that cannot be told."""
     if not (answer.strip or answer.findings):
         return ()
     numbered = enumerate(answer.strip, start=1)
     blocks: list[Block] = [Care(HARM[2])]
     for line, taken in groupby(numbered, key=lambda one: one[1].line):
-        steps = tuple(_off(number, off) for number, off in taken)
+        steps = tuple(_off(number, off, _at(pictures, number)) for number, off in taken)
         blocks += [Head(line), Steps(steps)]
     return (Sheet("Strip-down: in which order", (*blocks, *_open(answer), Notes()), why=NOTE),)
 
 
-def _off(number: int, off: OffAnswer) -> Step:
-    past = past_guess(off)
-    return Step(str(number), what_off(off), more=(past,) if past else ())
+def _off(number: int, off: OffAnswer, svg: str) -> Step:
+    more = tuple(told for told in (past_guess(off), *to_note(off)) if told)
+    alt = f"turn {number}: {what_off(off)}"
+    return Step(str(number), what_off(off), more=more, svg=svg, alt=alt)

@@ -28,10 +28,12 @@ BLANK_ROWS = 4
 """Lines for what is found and not written yet."""
 
 
-def strip_sheets(rebuild: Rebuild, apart: OrderAnswer | None = None) -> tuple[Sheet, ...]:
+def strip_sheets(
+    rebuild: Rebuild, apart: OrderAnswer | None = None, pictures: tuple[str, ...] = ()
+) -> tuple[Sheet, ...]:
     """Write the strip-down sheets of a unit, of whatever is written of it."""
     lines = tuple(_line(rebuild, line) for line in rebuild.lines.values())
-    order = strip_order(apart) if apart else ()
+    order = strip_order(apart, pictures) if apart else ()
     return (_before(rebuild), *order, *(lines or (_any_line(),)), _rings(rebuild), _keep())
 
 

@@ -9,7 +9,7 @@ from dryfit.app.paper.press import Imprint, cannot_be_set, pressed
 from dryfit.app.usecases.choose import answered, unread
 from dryfit.app.usecases.opening import FindingAnswer, Opened
 from dryfit.app.usecases.order import OrderAnswer, order_of, strip_of
-from dryfit.app.usecases.picture import Findings, picture
+from dryfit.app.usecases.picture import Findings, picture, strip_pictures
 from dryfit.app.words.figures import figures
 
 
@@ -39,8 +39,9 @@ def known_of(opened: Opened, draws: int | None = None) -> Known:
     """Collect all that is known of a unit."""
     answer = answered(opened, draws)
     show = figures("mm" if answer.system == "mm" else "inch", None)
-    drawn = picture(opened) if answer.answered else Drawn(why=UNDRAWN)
-    return Known(opened.document.tree.text, opened.rebuild, answer, show, drawn, order_of(opened))
+    order = order_of(opened)
+    drawn = picture(opened, order) if answer.answered else Drawn(why=UNDRAWN)
+    return Known(opened.document.tree.text, opened.rebuild, answer, show, drawn, order)
 
 
 UNDRAWN = "There is no drawing: the text has to be put right first."
@@ -51,7 +52,8 @@ def unasked(opened: Opened, *, strip: bool) -> Known:
     answer = replace(unread(opened), answered=not opened.stopped)
     show = figures(opened.system, None)
     order = strip_of(opened) if strip else OrderAnswer(opened.rebuild.title, False, ())
-    return Known(opened.document.tree.text, opened.rebuild, answer, show, Drawn(), order)
+    drawn = Drawn(offs=strip_pictures(opened, order))
+    return Known(opened.document.tree.text, opened.rebuild, answer, show, drawn, order)
 
 
 def bound(

@@ -3,7 +3,7 @@
 from collections.abc import Iterator, Mapping
 
 from dryfit.app.usecases.drawing_marks import LetterAnswer, Wide, spans
-from dryfit.draw.section_view import Crossing, Shown, View
+from dryfit.draw.section_view import Crossing, Radial, Shown, View
 from dryfit.model.meshes import BevelMesh
 from dryfit.model.rebuild import Rebuild
 from dryfit.shape.bands import is_shaft
@@ -30,10 +30,20 @@ def views(
 
 def _shown(scene: Scene) -> Shown:
     """Give a line as it is drawn, with its lines of contact and pitch lines."""
-    thin = [line for part in scene.cells for line in contact_lines(scene, part)]
-    thin += [(g.pitch_line[0], g.pitch_line[1]) for own in scene.gears.values() for g in own]
-    thin += [line for part in scene.cells for line in screw_lines(scene, part)]
-    return Shown(scene.rest.name, scene.rest.first, scene.rest.last, scene.solids(), tuple(thin))
+    thin = tuple(line for own in thin_lines(scene).values() for line in own)
+    return Shown(scene.rest.name, scene.rest.first, scene.rest.last, scene.solids(), thin)
+
+
+def thin_lines(scene: Scene) -> dict[str, tuple[tuple[Radial, Radial], ...]]:
+    """Give by part its lines of contact, its pitch lines and the axis of its screws [mm]."""
+    return {
+        part: (
+            *contact_lines(scene, part),
+            *((g.pitch_line[0], g.pitch_line[1]) for g in scene.gears.get(part, ())),
+            *screw_lines(scene, part),
+        )
+        for part in scene.cells
+    }
 
 
 def _crossings(rebuild: Rebuild, scenes: Mapping[str, Scene]) -> Iterator[tuple[str, Crossing]]:

@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from dryfit.app.usecases.opening import FindingAnswer, Opened, located, open_text
 from dryfit.app.usecases.order_job import LineOf, Unit, job_of, reading_of, unit_of
 from dryfit.app.usecases.order_presses import PressAnswer, presses
+from dryfit.app.usecases.order_work import WorkAnswer, works
 from dryfit.model.rebuild import Rebuild
 from dryfit.plan.actions import Act, Job, Pin, Step, Wishes
 from dryfit.plan.cautions import cautions
@@ -41,7 +42,7 @@ class StepAnswer:
     hides
         Checks and services for which it is the last chance before.
     mind
-        What to mind, among them what is spoiled by taking off.
+        What to mind.
     stops
         Of a check: chance that a build stops here [-].
     off
@@ -50,6 +51,8 @@ class StepAnswer:
         Of a check: the same in words.
     presses
         Tight rings that go home in it.
+    work
+        What it works on, by what, and which faces it hides.
     """
 
     name: str
@@ -60,6 +63,7 @@ class StepAnswer:
     off: float | None = None
     words: str = ""
     presses: tuple[PressAnswer, ...] = ()
+    work: WorkAnswer = WorkAnswer()
 
 
 @dataclass(frozen=True)
@@ -72,12 +76,18 @@ class OffAnswer:
         What comes off, and by which way.
     past
         What would stop it by a size that nobody has typed.
+    kinds
+        Kinds of part that come off, for what to note of them.
+    there
+        All on that line that is still together, what comes off among it.
     """
 
     line: str
     parts: tuple[str, ...]
     way: str
     past: tuple[str, ...]
+    kinds: tuple[str, ...] = ()
+    there: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -136,8 +146,8 @@ def strip_of(opened: Opened) -> OrderAnswer:
     title = opened.rebuild.title
     if opened.stopped:
         return OrderAnswer(title, False, ())
-    lines = unit_of(opened.rebuild).lines
-    return OrderAnswer(title, False, located(opened, _locked(lines)), strip=_strip(lines))
+    unit = unit_of(opened.rebuild)
+    return OrderAnswer(title, False, located(opened, _locked(unit.lines)), strip=_strip(unit))
 
 
 def order_of(opened: Opened, typed: Sequence[str] = ()) -> OrderAnswer:
@@ -153,7 +163,7 @@ def order_of(opened: Opened, typed: Sequence[str] = ()) -> OrderAnswer:
     told = [*_locked(lines), *_unread(rebuild, job), *wrong]
     findings = (*opened.findings, *located(opened, told))
     if wrong:
-        return OrderAnswer(rebuild.title, False, findings, strip=_strip(lines))
+        return OrderAnswer(rebuild.title, False, findings, strip=_strip(unit))
     found = compare(job, widths=PATIENCE)
     best = next(one for one in found.schedules if one.name == BEST)
     return OrderAnswer(
@@ -164,7 +174,7 @@ def order_of(opened: Opened, typed: Sequence[str] = ()) -> OrderAnswer:
         found.best.words,
         best.steps.stops[-1].words,
         _schedules(found),
-        _strip(lines),
+        _strip(unit),
         bool(job.risks),
     )
 
@@ -209,12 +219,18 @@ def _unread(rebuild: Rebuild, job: Job) -> list[Finding]:
     ]
 
 
-def _strip(lines: Sequence[LineOf]) -> tuple[OffAnswer, ...]:
-    return tuple(
-        OffAnswer(line.name, taken.bodies, taken.way, taken.past)
-        for line in lines
-        for taken in line.built.strip.taken
-    )
+def _strip(unit: Unit) -> tuple[OffAnswer, ...]:
+    """Say how each line comes apart, and what is still together at each turn."""
+    found = []
+    for line in unit.lines:
+        there = list(line.nest.at)
+        kinds = {step: unit.rebuild.parts[p].kind for p, own in line.parts.items() for step in own}
+        for taken in line.built.strip.taken:
+            own = tuple(kinds[body] for body in taken.bodies if body in kinds)
+            off = OffAnswer(line.name, taken.bodies, taken.way, taken.past, own, tuple(there))
+            found.append(off)
+            there = [body for body in there if body not in taken.bodies]
+    return tuple(found)
 
 
 def _schedules(found: Comparison) -> tuple[ScheduleAnswer, ...]:
@@ -229,11 +245,13 @@ def _steps(job: Job, unit: Unit, best: Schedule) -> tuple[StepAnswer, ...]:
     stops = {stop.check: stop for stop in best.steps.stops}
     lines, tight = unit.lines, presses(unit, best.order)
     answers, done = [], list[str]()
-    for turn in turns(job, best.order):
+    told = turns(job, best.order)
+    for turn, work in zip(told, works(unit, job, told, tight), strict=True):
         name = turn.step.name
-        mind = (*([turn.no_return] if turn.no_return else []), *_mind(lines, name, done))
+        mind = _mind(lines, name, done)
         own = tight.get(name, ())
-        bare = StepAnswer(name, _act(lines, turn.step, own), turn.hides, mind, presses=own)
+        act = _act(lines, turn.step, own)
+        bare = StepAnswer(name, act, turn.hides, mind, presses=own, work=work)
         answers.append(_with_stop(bare, stops.get(name)))
         done.append(name)
     return tuple(answers)

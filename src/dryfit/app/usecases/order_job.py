@@ -36,6 +36,8 @@ class LineOf:
         Its bodies, and how they go together.
     parts
         For each part the steps that put it on.
+    rest
+        Where the spots of its parts lie.
     cases
         Housings of the line, which all else goes into.
     """
@@ -44,6 +46,7 @@ class LineOf:
     nest: Nest
     built: BuildUp
     parts: Mapping[str, tuple[str, ...]]
+    rest: Resting
     cases: tuple[str, ...] = ()
 
 
@@ -88,7 +91,7 @@ def _line(rebuild: Rebuild, rest: Resting) -> LineOf:
         for body in inside:
             parts[parts_of(solids)[body]] += (unit,)
     on_steps = {part: own for part, own in parts.items() if own}
-    return LineOf(rest.name, nest, built, on_steps, tuple(cases))
+    return LineOf(rest.name, nest, built, on_steps, rest, tuple(cases))
 
 
 def job_of(unit: Unit, wishes: Wishes) -> Job:

@@ -2,17 +2,21 @@
 
 from dryfit.app.paper.known import Drawn
 from dryfit.app.usecases.opening import FindingAnswer, Opened
+from dryfit.app.usecases.order import OrderAnswer
 
 Findings = tuple[FindingAnswer, ...]
 
 
-def picture(opened: Opened) -> Drawn:
-    """Draw a unit, and each line where there is more than one; tables stand on their own sheets.
+def picture(opened: Opened, order: OrderAnswer) -> Drawn:
+    """Draw a unit, each line where there is more than one, and each step of its order.
+
+    Tables stand on their own sheets.
 
     What was found before is not found again.
     """
     from dryfit.app.usecases.drawing import DrawRequest, drawn
     from dryfit.app.usecases.lying import lying
+    from dryfit.app.usecases.steps import staged, step_drawn
     from dryfit.draw.svg import svg
 
     if not opened.rebuild.lines:
@@ -23,10 +27,25 @@ def picture(opened: Opened) -> Drawn:
         for line in (None, *(lines if len(lines) > 1 else ()))
     )
     answers = (whole, *each)
+    stage = staged(opened, order, lies)
+    steps = (step_drawn(stage, n, told=False) for n in range(1, len(order.steps) + 1))
     return Drawn(
         svg(whole.drawing) if whole.drawing else "",
         findings=tuple(one for one in whole.findings if one not in opened.findings),
         lines={n: svg(one.drawing) for n, one in zip(lines, each, strict=False) if one.drawing},
         letters={x.key: x.letter for one in answers for x in one.letters},
         balloons={x.part: str(x.number) for one in answers for x in one.balloons},
+        steps=tuple(svg(one) for one in steps),
     )
+
+
+def strip_pictures(opened: Opened, order: OrderAnswer) -> tuple[str, ...]:
+    """Draw each turn of the strip of a unit."""
+    from dryfit.app.usecases.steps import off_drawn, staged
+    from dryfit.draw.svg import svg
+
+    if not order.strip:
+        return ()
+    stage = staged(opened, order)
+    turns = (off_drawn(stage, n, told=False) for n in range(1, len(order.strip) + 1))
+    return tuple(svg(one) for one in turns)

@@ -85,7 +85,9 @@ STRIP_DOWN = "strip-down"
 
 
 def _strip_down(known: Known | None) -> tuple[Sheet, ...]:
-    return strip_sheets(known.rebuild, known.order) if known else strip_sheets(Rebuild("mm"))
+    if known is None:
+        return strip_sheets(Rebuild("mm"))
+    return strip_sheets(known.rebuild, known.order, known.drawn.offs)
 
 
 def _order(known: Known | None) -> tuple[Sheet, ...]:

@@ -1,8 +1,10 @@
 """The order in words: steps with a box to tick, what each hides, where builds stop, and strip."""
 
 from dryfit.app.usecases.order import OffAnswer, OrderAnswer, StepAnswer
+from dryfit.app.usecases.order_work import CHECK, GASKET, LOCK, SEAL, SPOILT
 from dryfit.app.words.pressing import press_words
 from dryfit.app.words.said import Said, head, indented
+from dryfit.app.words.strip_down import NOTE as NOTE_BY_KIND
 
 TRUST = (
     "One thing wrong is mended in one go, and rightly. How often things go wrong, and minutes, are "
@@ -63,13 +65,70 @@ def to_mind(step: StepAnswer) -> tuple[str, ...]:
     return (*step.mind, *(told for one in step.presses for told in press_words(one)))
 
 
+def by_what(step: StepAnswer) -> tuple[str, ...]:
+    """Say from where something comes, by which tools, and with which torque.
+
+    >>> from dryfit.app.usecases.order_work import WorkAnswer
+    >>> by_what(StepAnswer("nut", "screw up", (), (), work=WorkAnswer(side="tail", torque="")))
+    ('comes from tail', 'torque: from your own table')
+    """
+    work = step.work
+    side = f"comes from {work.side}" if work.side else ""
+    tools = f"tools: {'; '.join(work.tools)}" if work.tools else ""
+    torque = "" if work.torque is None else f"torque: {work.torque or OWN_TABLE}"
+    return tuple(told for told in (side, tools, torque) if told)
+
+
+OWN_TABLE = "from your own table"
+"""What is said of a torque that nobody typed."""
+
+
+def last_sight(step: StepAnswer) -> str:
+    """Say which faces can be seen no more after a step, by their letters in its picture.
+
+    >>> from dryfit.app.usecases.order_work import HiddenAnswer, WorkAnswer
+    >>> joint = HiddenAnswer("a", "case.joint", "shaft", 10.0, (20.0, 30.0))
+    >>> last_sight(StepAnswer("cover", "put on", (), (), work=WorkAnswer(hidden=(joint,))))
+    "last chance to see: (a) 'case.joint'"
+    """
+    faces = ", ".join(f"({one.mark}) '{one.face}'" for one in step.work.hidden)
+    return f"last chance to see: {faces}" if faces else ""
+
+
+def no_way_back(step: StepAnswer) -> tuple[str, ...]:
+    """Say why a step is a point of no return, if it is one.
+
+    >>> from dryfit.app.usecases.order_work import NoReturnAnswer, WorkAnswer
+    >>> nipped = WorkAnswer(no_return=(NoReturnAnswer("gasket", "gasket"),))
+    >>> no_way_back(StepAnswer("screws of cover", "close", (), (), work=nipped))
+    ("point of no return: once it is opened again 'gasket' is renewed",)
+    """
+    return tuple(f"point of no return: {one}" for one in why_no_return(step))
+
+
+def why_no_return(step: StepAnswer) -> tuple[str, ...]:
+    """Say why there is no easy way back from a step."""
+    return tuple(WHY[one.what].replace("{}", one.of) for one in step.work.no_return)
+
+
+WHY = {
+    CHECK: "'{}' can be done no more without undoing it",
+    GASKET: "once it is opened again '{}' is renewed",
+    SEAL: "once it is taken out again '{}' is renewed",
+    LOCK: "once it is undone again '{}' is renewed",
+    SPOILT: "to take '{}' off again spoils it",
+}
+"""Why there is no easy way back: what is renewed is common practice, no source."""
+
+
 def _step(number: int, step: StepAnswer) -> list[Said]:
     """Write a step, what it is the last chance for before it, and what to mind."""
     chance = last_chance(step)
     lines = indented(chance, by=10, hang=2) if chance else []
     lines += indented(f"[ ] {number:>2}  {what_done(step)}", hang=8)
-    for text in (*to_mind(step), *([step.words] if step.words else [])):
-        lines += indented(text, by=12, hang=2)
+    below = ("; ".join(by_what(step)), last_sight(step), *no_way_back(step))
+    for text in (*below, *to_mind(step), step.words):
+        lines += indented(text, by=12, hang=2) if text else []
     return lines
 
 
@@ -104,5 +163,35 @@ def past_guess(off: OffAnswer) -> str:
 
 def _off(number: int, off: OffAnswer) -> list[Said]:
     lines = indented(f"[ ] {number:>2}  {what_off(off)}", hang=8)
-    past = past_guess(off)
-    return lines + (indented(past, by=12, hang=2) if past else [])
+    for text in (past_guess(off), *to_note(off)):
+        lines += indented(text, by=12, hang=2) if text else []
+    return lines
+
+
+def to_note(off: OffAnswer) -> tuple[str, ...]:
+    """Say what to write down of each kind of part that comes off.
+
+    >>> to_note(OffAnswer("shaft", ("gasket",), "to cover", (), kinds=("gasket",)))
+    ('note: paper, or a metal ring that is a shim; its thickness; kept',)
+    """
+    return tuple(f"note: {NOTE_BY_KIND[kind]}" for kind in dict.fromkeys(off.kinds))
+
+
+def picture_words(number: int, step: StepAnswer, most: int) -> tuple[str, ...]:
+    """Say below the picture of a step what is done in it, and which faces are marked.
+
+    >>> picture_words(3, StepAnswer("cover", "put on", (), ()), 3)
+    ('3  put on: cover',)
+    """
+    by = f", from {step.work.side}" if step.work.side else ""
+    faces = (f"{one.mark}  hides {one.face}: look at it first" for one in step.work.hidden[:most])
+    return (f"{number}  {what_done(step)}{by}", *faces)
+
+
+def picture_off(number: int, off: OffAnswer) -> str:
+    """Say below the picture of a turn of the strip what comes off, and which way.
+
+    >>> picture_off(1, OffAnswer("shaft", ("cover",), "to cover", ()))
+    '1  off: cover, to cover'
+    """
+    return f"{number}  off: {', '.join(off.parts)}, {off.way}"

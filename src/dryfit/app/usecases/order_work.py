@@ -1,0 +1,303 @@
+"""The work of each step of an order: what goes on, from where and by what, and what it hides.
+
+Reading order: the answers, `works` from step to step, then sites, ways, faces, points of no return.
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from itertools import takewhile
+
+from dryfit.app.usecases.order_job import LineOf, Unit, screws_of
+from dryfit.app.usecases.order_presses import PressAnswer
+from dryfit.app.usecases.order_tools import check_read, tools_of, torque_of
+from dryfit.model.parts import Gasket, Nut, Ring, Seal
+from dryfit.model.rebuild import Thickness
+from dryfit.plan.actions import Act, Job, Step
+from dryfit.plan.placing import Turn
+from dryfit.plan.sight import Face, faces, in_sight
+from dryfit.solve.predict import lines_of
+from dryfit.solve.threads import LOCK_NUT
+
+CHECK, GASKET, SEAL, LOCK, SPOILT = "check", "gasket", "seal", "lock", "spoilt"
+"""What makes a step a point of no return."""
+
+
+@dataclass(frozen=True)
+class HiddenAnswer:
+    """A face that a step hides, seen along the line.
+
+    Attributes
+    ----------
+    mark
+        Its letter in the picture of the step.
+    face
+        As the text has it: `case.joint`.
+    line
+        On which line.
+    at_mm
+        Where it lies along that.
+    radii_mm
+        From which to which radius it reaches.
+    """
+
+    mark: str
+    face: str
+    line: str
+    at_mm: float
+    radii_mm: tuple[float, float]
+
+
+@dataclass(frozen=True)
+class NoReturnAnswer:
+    """Why there is no easy way back from a step.
+
+    Attributes
+    ----------
+    what
+        "check": it can be read no more. "gasket", "seal", "lock": it is renewed when it comes
+        apart again. "spoilt": what is put on is spoiled by taking it off.
+    of
+        Which check or part, or what it is locked by.
+    """
+
+    what: str
+    of: str
+
+
+@dataclass(frozen=True)
+class WorkAnswer:
+    """What a step works on; all empty where it is about no part of a line.
+
+    Attributes
+    ----------
+    line
+        The line it is done on.
+    puts
+        What goes on or in: parts, or rings of a bearing that comes apart.
+    about
+        What it is done to or read on, where nothing goes on.
+    there
+        All that hangs together when it is done; what lies ready elsewhere is not among it.
+    side
+        The end of the line that it comes from, "outside" if across the axis; empty if unknown.
+    tools
+        By what it is done.
+    torque
+        As typed; empty where it is not known; None where nothing is tightened to a torque.
+    hidden
+        Faces it hides, the largest first.
+    no_return
+        Why there is no easy way back.
+    """
+
+    line: str = ""
+    puts: tuple[str, ...] = ()
+    about: tuple[str, ...] = ()
+    there: tuple[str, ...] = ()
+    side: str = ""
+    tools: tuple[str, ...] = ()
+    torque: str | None = None
+    hidden: tuple[HiddenAnswer, ...] = ()
+    no_return: tuple[NoReturnAnswer, ...] = ()
+
+
+SPANNER = "spanner that fits"
+"""For what is screwed where nothing tells how it is reached."""
+
+Presses = Mapping[str, tuple[PressAnswer, ...]]
+"""Tight rings by the step in which they go home."""
+
+
+def works(unit: Unit, job: Job, told: Sequence[Turn], tight: Presses) -> tuple[WorkAnswer, ...]:
+    """Say of each step of an order what it works on."""
+    site, found, done = _site(unit), list[WorkAnswer](), set[str]()
+    for turn in told:
+        found.append(_work(site, job, turn, tight.get(turn.step.name, ()), done))
+        done.add(turn.step.name)
+    return tuple(found)
+
+
+@dataclass
+class _Site:
+    """What hangs together so far: at the case, and in each group that is dressed on the bench."""
+
+    unit: Unit
+    faces: Mapping[str, tuple[Face, ...]]
+    main: list[str]
+    bench: dict[str, list[str]] = field(default_factory=dict)
+
+    def group_of(self, body: str) -> str:
+        """Name the group in which a body is dressed on the bench; empty once that is in."""
+        inside = ((g, own) for line in self.unit.lines for g, own in line.built.inside.items())
+        return next((g for g, own in inside if body in own and body not in self.main), "")
+
+    def with_it(self, body: str) -> list[str]:
+        """Give all that hangs together with a body before it is handled."""
+        if body in self.main:
+            return self.main
+        return self.bench.get(self.group_of(body), [])
+
+
+def _site(unit: Unit) -> _Site:
+    cases = [case for line in unit.lines for case in line.cases]
+    seen = {line.name: faces(line.nest, line.rest) for line in unit.lines}
+    return _Site(unit, seen, list(dict.fromkeys(cases)))
+
+
+def _work(
+    site: _Site, job: Job, turn: Turn, tight: tuple[PressAnswer, ...], done: set[str]
+) -> WorkAnswer:
+    """Say what a step works on, and do it."""
+    step = turn.step
+    line, puts = _puts(site.unit.lines, step.name)
+    about = () if puts else _about(site.unit, step)
+    no_return = tuple(_no_return(site.unit, job, turn, puts))
+    tools, torque = tools_of(site.unit.rebuild, step, tight), torque_of(site.unit.rebuild, step)
+    if line is None:
+        own = (n for n in site.unit.lines if any(body in n.nest.at for body in about))
+        name = next((n.name for n in own), "")
+        whole = _read_on(site, about)
+        return WorkAnswer(name, (), about, whole, "", tools, torque, (), no_return)
+    before = {body: list(site.with_it(body)) for body in line.nest.at}
+    there = _put(site, step, puts)
+    hidden = _hidden(site, line, before, there)
+    side, ways = _comes_by(line, job, step, puts, done)
+    if step.act is Act.SCREW and not ways:
+        ways = (SPANNER,)
+    tools = (*ways, *tools)
+    return WorkAnswer(line.name, puts, (), tuple(there), side, tools, torque, hidden, no_return)
+
+
+def _puts(lines: Sequence[LineOf], name: str) -> tuple[LineOf | None, tuple[str, ...]]:
+    """Say what goes on in a step, and on which line."""
+    for line in lines:
+        if name in line.built.inside:
+            return line, line.built.inside[name]
+        if name in line.nest.at:
+            return line, (name,)
+    return None, ()
+
+
+def _put(site: _Site, step: Step, puts: tuple[str, ...]) -> list[str]:
+    """Put bodies where they go, and give all that hangs together then."""
+    group = site.group_of(puts[0]) if len(puts) == 1 else ""
+    there = site.bench.setdefault(group, []) if group and step.name != group else site.main
+    there += [body for body in puts if body not in there]
+    return there
+
+
+def _about(unit: Unit, step: Step) -> tuple[str, ...]:
+    """Name the bodies that a step is done to or read on, in which nothing goes on."""
+    bodies = [body for line in unit.lines for body in line.nest.at]
+    if not step.reads:
+        return tuple(body for body in dict.fromkeys(bodies) if body in step.after)
+    check = check_read(unit.rebuild, step)
+    if check is None:
+        return ()
+    if isinstance(check, Thickness):
+        return tuple(b for b in dict.fromkeys(bodies) if _is_of(b, check.of))
+    parts = [getattr(check, key, None) for key in ("of", "at")]
+    parts += [getattr(getattr(check, key, None), "part", None) for key in ("from_", "to")]
+    mesh = unit.rebuild.meshes.get(getattr(check, "mesh", ""))
+    parts += [mesh.wheel, mesh.pinion] if mesh else []
+    named = [b for b in dict.fromkeys(bodies) for part in parts if part and _is_of(b, part)]
+    lines = lines_of(unit.rebuild, check)
+    return tuple(dict.fromkeys(named)) or tuple(
+        spot.part for line in lines for stack in line.stacks for spot in stack.spots[:1]
+    )
+
+
+def _is_of(body: str, part: str) -> bool:
+    """Tell a body that is a part or a ring of it."""
+    return body == part or body.startswith(f"{part}, ")
+
+
+def _read_on(site: _Site, about: tuple[str, ...]) -> tuple[str, ...]:
+    """Give what hangs together where something is read or done up; a part by itself if it is."""
+    loose = [b for b in about if b not in site.main]
+    group = next((g for b in loose if (g := site.group_of(b)) in site.bench), "")
+    if group:
+        return tuple(site.bench[group])
+    return tuple(about) if loose and len(loose) == len(about) else tuple(site.main)
+
+
+def _comes_by(
+    line: LineOf, job: Job, step: Step, puts: tuple[str, ...], done: set[str]
+) -> tuple[str, tuple[str, ...]]:
+    """Say from which side something comes, and with which spanner it is reached."""
+    taken = next((t.way for t in line.built.strip.taken if t.bodies == puts), "")
+    open_ = [way.name for way in job.ways(step) if not way.shut_by & done]
+    known = [one for one in open_ if one.partition(", ")[0] in (*line.nest.ways, "outwards")]
+    known.sort(key=lambda one: one.partition(", ")[0] != taken)
+    if not known:
+        return "", ()
+    way = known[0].partition(", ")[0]
+    reaches = (reach for one in known if (reach := one.partition(", ")[2]))
+    told = (one.replace(", to ", " from ").replace(", from ", " from ") for one in reaches)
+    return side_of(way), tuple(dict.fromkeys(told))
+
+
+def side_of(way: str) -> str:
+    """Say from where something comes that leaves by a way.
+
+    >>> side_of("to cover"), side_of("outwards")
+    ('cover', 'outside')
+    """
+    return "outside" if way == "outwards" else way.removeprefix("to ")
+
+
+def _hidden(
+    site: _Site, line: LineOf, before: Mapping[str, list[str]], there: Sequence[str]
+) -> tuple[HiddenAnswer, ...]:
+    """List the faces that could be seen before a step, and no more after it."""
+    nest = line.nest
+    after = nest.mask(body for body in there if body in nest.at)
+    gone = []
+    for face in site.faces[line.name]:
+        with_it = [body for body in before[face.body] if body in nest.at]
+        seen = face.body in with_it and in_sight(nest, face, nest.mask(with_it))
+        if seen and face.body in there and not in_sight(nest, face, after):
+            gone.append(face)
+    gone.sort(key=lambda face: face.radii[0] ** 2 - face.radii[1] ** 2)
+    return tuple(
+        HiddenAnswer(_letter(n), face.name, line.name, round(face.at, 6), face.radii)
+        for n, face in enumerate(gone)
+    )
+
+
+def _letter(number: int) -> str:
+    """Give the n-th small letter; after z, aa."""
+    rest, last = divmod(number, 26)
+    return (_letter(rest - 1) if rest else "") + chr(ord("a") + last)
+
+
+def _no_return(unit: Unit, job: Job, turn: Turn, puts: tuple[str, ...]) -> Iterator[NoReturnAnswer]:
+    """Say why there is no easy way back from a step."""
+    rebuild, step = unit.rebuild, turn.step
+    if turn.no_return:
+        yield NoReturnAnswer(SPOILT, step.name)
+    for hidden in turn.hides:
+        if job.named[hidden].reads:
+            yield NoReturnAnswer(CHECK, hidden)
+    for body in puts:
+        if isinstance(rebuild.parts.get(body), Seal):
+            yield NoReturnAnswer(SEAL, body)
+    nut = next((rebuild.parts.get(name) for name in step.after), None)
+    if step.act is Act.LOCK and isinstance(nut, Nut) and nut.locked_by not in (None, LOCK_NUT):
+        yield NoReturnAnswer(LOCK, str(nut.locked_by))
+    if step.act is Act.CLOSE:
+        yield from (NoReturnAnswer(GASKET, name) for name in _gaskets(unit, step))
+
+
+def _gaskets(unit: Unit, step: Step) -> Iterator[str]:
+    """Name the gaskets that are nipped as a cover is screwed down: those in its joints."""
+    parts = unit.rebuild.parts
+    stacks = (stack.spots for line in unit.rebuild.lines.values() for stack in line.stacks)
+    found = dict[str, None]()
+    for spots in stacks:
+        names = [spot.part for spot in spots]
+        for own in (names, names[::-1]):
+            at = next((n for n, name in enumerate(own) if screws_of(name) == step.name), len(own))
+            joint = takewhile(lambda name: isinstance(parts.get(name), Ring), own[at + 1 :])
+            found |= dict.fromkeys(n for n in joint if isinstance(parts.get(n), Gasket))
+    yield from found
