@@ -63,9 +63,7 @@ MM = Figures("mm", both=True)
         ("4.3 thou", "mm", "out", "more"),
     ],
 )
-def test_more_and_less_in_both_systems(
-    typed: str, system: System, sort: str, side: str
-) -> None:
+def test_more_and_less_in_both_systems(typed: str, system: System, sort: str, side: str) -> None:
     """A reading too large is called more, one too small less, in thou as in millimetres."""
     found = judged(typed, system=system)
     assert (found.sort, found.side) == (sort, side)
@@ -112,7 +110,9 @@ def test_doubt_typed_with_a_reading_counts_before_that_of_the_instrument() -> No
 
 def test_an_instrument_of_ones_own_has_its_own_doubt() -> None:
     """A worn dial that the text lists with a limit is not trusted further than that."""
-    text = "dryfit: 1\nsizes in: mm\ninstruments:\n  old clock: {like: dial indicator, limit: 0.03}\n"
+    text = (
+        "dryfit: 1\nsizes in: mm\ninstruments:\n  old clock: {like: dial indicator, limit: 0.03}\n"
+    )
     rebuild = read_document(text).rebuild
     assert doubt_of(rebuild, "old clock", 0.06) == pytest.approx(0.03)
     assert doubt_of(rebuild, "a spoon", 0.06) == 0.0

@@ -16,7 +16,7 @@ def warming(
 ) -> tuple[list[float], list[float]]:
     """Warm as T = room + rise (1 - exp(-t/lag)).
 
-    INCROPERA, Fundamentals of Heat and Mass Transfer, 6th ed., eq. 5.6 and 5.7 (from memory): after
+    Incropera, Fundamentals of Heat and Mass Transfer, 6th ed., eq. 5.6 and 5.7 (from memory): after
     one lag 63.2 in a hundred of the rise are done, after three 95.0.
     """
     minutes = [when for when in FIVE if when <= until]
@@ -56,7 +56,7 @@ def test_the_log_of_a_drive() -> None:
 
 
 def test_a_slow_heavy_case_is_still_rising_after_an_hour() -> None:
-    """A rise of 35 with a lag of an hour: 35/60 exp(-52/60) = 0.245 a minute, over what is level."""
+    """A rise of 35 with a lag of an hour: 35/60 exp(-52/60) = 0.245 a minute, over 0.15."""
     assert kind(35.0, 60.0) == "rising"
 
 

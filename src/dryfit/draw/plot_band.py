@@ -96,8 +96,7 @@ def _wanted(span: Span, limits: Limits) -> Iterator[Item]:
     if limits == (None, None):
         return
     ends = (
-        _x(span, edge if limit is None else limit)
-        for limit, edge in zip(limits, span, strict=True)
+        _x(span, edge if limit is None else limit) for limit, edge in zip(limits, span, strict=True)
     )
     low, high = ends
     yield from hatched((low, AXIS), (high, BOX), gap=1.3)

@@ -83,8 +83,8 @@ def course(minutes: Sequence[float], degrees: Sequence[float], room: float) -> C
 
     Source
     ------
-    Limits: common practice, no source. That a body warms as 1 - exp(-t/tau): INCROPERA, Fundamentals
-    of Heat and Mass Transfer, 6th ed., 5.1 (from memory).
+    Limits: common practice, no source. That a body warms as 1 - exp(-t/tau): F. P. Incropera and
+    D. P. DeWitt, Fundamentals of Heat and Mass Transfer, 6th ed., 5.1 (from memory).
 
     Examples
     --------
@@ -133,5 +133,5 @@ def _rate(log: Log) -> float | None:
         return None
     tail = log[min(first, len(log) - FEW) :]
     when_0, warm_0 = (sum(values) / len(tail) for values in zip(*tail, strict=True))
-    across = sum((when - when_0) ** 2 for when, _ in tail)
+    across = sum((when - when_0) * (when - when_0) for when, _ in tail)
     return sum((when - when_0) * (warmth - warm_0) for when, warmth in tail) / across

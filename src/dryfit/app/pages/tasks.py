@@ -44,12 +44,13 @@ def review(data: bytes) -> Any:
 def picture(data: bytes) -> Picture:
     """Draw a unit, its tables apart."""
     from dryfit.app.usecases.opening import open_text
+    from dryfit.app.usecases.order import OrderAnswer
     from dryfit.app.usecases.picture import picture as draw
 
     opened = open_text(data)
     if opened.stopped:
         return Picture("", "There is no drawing: the text has to be put right first.", {}, {})
-    drawn = draw(opened)
+    drawn = draw(opened, OrderAnswer("", False, ()))  # steps have pictures of their own
     return Picture(drawn.svg, drawn.why, dict(drawn.letters), dict(drawn.balloons))
 
 
@@ -61,11 +62,19 @@ def order(data: bytes) -> Any:
     return ask(OrderRequest(data))
 
 
+def build(data: bytes) -> Any:
+    """Derive the order of assembly, with words and a picture for each step."""
+    from dryfit.app.pages.build_order import build_order
+
+    return build_order(data)
+
+
 TASKS: dict[str, Callable[..., Any]] = {
     "choose": choose,
     "review": review,
     "picture": picture,
     "order": order,
+    "build": build,
 }
 
 

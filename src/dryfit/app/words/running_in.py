@@ -1,5 +1,7 @@
-"""Proving and running in, in words: what a course of warmth means, what is proved, what is looked
-at again. All of it is common practice, no source, but where a limit names one."""
+"""Proving and running in, in words: what a course of warmth means, what is proved, and when again.
+
+All of it is common practice, no source, but where `mechanics.running_in` names one.
+"""
 
 from dataclasses import dataclass
 from typing import Literal
@@ -13,6 +15,7 @@ from dryfit.mechanics.running_in import (
     Course,
     Kind,
 )
+from dryfit.quantities.rounding import fixed
 
 Sort = Literal["fits", "out", "unknown", "again"]
 
@@ -41,12 +44,22 @@ def course_words(course: Course, ran: float) -> CourseSaid:
     if course.kind == "rising":
         return _rising(course, ran)
     if course.kind in ("levelled", "peaked") and course.rise > USUAL_RISE[1]:
-        usual = f"{USUAL_RISE[0]:.0f} to {USUAL_RISE[1]:.0f} is {PRACTICE}"
-        told = f"{_OVER[course.kind]} {course.rise:.0f} C over the room; {usual}"
+        told = f"{_OVER[course.kind]} {rise_words(course.rise)} over the room; {USUAL}"
         return CourseSaid("again", "Look again", f"{told}. Think before it goes faster.")
     sort, word, told = WORDS[course.kind]
-    usual = f"{USUAL_RISE[0]:.0f} to {USUAL_RISE[1]:.0f}"
-    return CourseSaid(sort, word, told.format(rise=course.rise, usual=usual, practice=PRACTICE))
+    return CourseSaid(sort, word, told.format(rise=rise_words(course.rise)))
+
+
+def rise_words(rise: float, decimals: int = 0) -> str:
+    """Write a difference of warmth in both scales.
+
+    >>> rise_words(17), rise_words(0.25, 1)
+    ('17 C (31 F)', '0.3 C (0.5 F)')
+    """
+    return f"{fixed(rise, decimals)} C ({fixed(rise * 1.8, decimals)} F)"
+
+
+USUAL = f"{USUAL_RISE[0]:.0f} to {rise_words(USUAL_RISE[1])} is {PRACTICE}"
 
 
 _OVER = {"levelled": "Levelled, but", "peaked": "It falls back, but is still"}
@@ -60,14 +73,14 @@ WORDS: dict[Kind, tuple[Sort, str, str]] = {
     "hot": (
         "out",
         "Stop",
-        f"{HOT:.0f} C or more on the outside. Stop it, let it cool to the room, find out why: too "
-        "tight, too much grease, no oil, or a ring that cannot slide.",
+        f"{HOT:.0f} C ({HOT * 1.8 + 32:.0f} F) or more on the outside. Stop it, let it cool to the "
+        "room, find out why: too tight, too much grease, no oil, or a ring that cannot slide.",
     ),
     "fast": (
         "out",
         "Stop",
-        f"After {FAST_AFTER:.0f} minutes it still rises {FAST:.0f} C a minute or more. Stop it: too "
-        "tight, or a ring that cannot slide. Grease would fall back.",
+        f"After {FAST_AFTER:.0f} minutes it still rises {rise_words(FAST, 1)} a minute or more. "
+        "Stop it: too tight, or a ring that cannot slide. Grease would fall back.",
     ),
     "peaked": (
         "fits",
@@ -78,18 +91,22 @@ WORDS: dict[Kind, tuple[Sort, str, str]] = {
     "levelled": (
         "fits",
         "Fits",
-        "Leave it. Levelled, {rise:.0f} C over the room; {usual} is {practice}. Log on to the hour.",
+        f"Leave it. Levelled, {{rise}} over the room; {USUAL}. Log on to the hour.",
     ),
 }
 """By kind of course: sort of verdict, its word, what to do."""
 
 
 def _rising(course: Course, ran: float) -> CourseSaid:
-    rate = f"it rises {course.rate or 0.0:.1f} C a minute"
+    rate = f"Still rising: {rise_words(course.rate or 0.0, 1)} a minute"
     if ran < LEVELS_BY:
-        told = f"Still rising: {rate}. A sound run levels by 45 to {LEVELS_BY:.0f} minutes. Read on."
+        told = (
+            f"Still rising: {rate}. A sound run levels by 45 to {LEVELS_BY:.0f} minutes. Read on."
+        )
         return CourseSaid("unknown", "Not yet", told)
-    told = f"Still rising: {rate} after {ran:.0f} minutes. Let it cool, then look for what is tight."
+    told = (
+        f"Still rising: {rate} after {ran:.0f} minutes. Let it cool, then look for what is tight."
+    )
     return CourseSaid("again", "Look again", told)
 
 

@@ -1,0 +1,238 @@
+"""Build: the derived order, one step a page, with hold points where something is read."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import ClassVar
+
+from dryfit.app.pages.asked import Asked, Page, Slip
+from dryfit.app.pages.build_done import (
+    Changed,
+    ReadingRow,
+    changed,
+    done_steps,
+    last_run,
+    readings_of,
+)
+from dryfit.app.pages.build_hold import HoldPiece, hold, hold_known
+from dryfit.app.pages.build_order import BuildOrder, BuildStep
+from dryfit.app.pages.frame import Frame, frame, when
+from dryfit.app.usecases.opening import FindingAnswer
+from dryfit.app.words.trade import BESIDE, CARE, HOW
+from dryfit.store.journal import Entry
+
+
+@dataclass(frozen=True, slots=True)
+class StepMark:
+    """A step in the strip of marks and in the list: `done`, `now` or `to come`."""
+
+    number: int
+    title: str
+    state: str
+    hold: bool
+    note: str
+    told: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class StepsPage(Page):
+    """All steps; `marks` are none while the order is being derived."""
+
+    template: ClassVar[str] = "build.html"
+    frame: Frame
+    slip: Slip | None
+    known: bool
+    marks: tuple[StepMark, ...] = ()
+    now: str = ""
+    done: int = 0
+    changed: Changed = Changed()
+    told: tuple[str, ...] = ()
+    findings: tuple[FindingAnswer, ...] = ()
+
+
+@dataclass(frozen=True)
+class StepsPiece(StepsPage):
+    """The same as a piece."""
+
+    template: ClassVar[str] = "build_steps.html"
+
+
+@dataclass(frozen=True, slots=True)
+class Held:
+    """What is read at a hold point: its kind, how, in what, with what care; what was read."""
+
+    check: str
+    kind: str
+    unit: str
+    by: str
+    how: tuple[str, ...]
+    care: str
+    readings: tuple[ReadingRow, ...]
+    counts: int
+    piece: HoldPiece | None
+
+
+@dataclass(frozen=True)
+class StepPage(Page):
+    """One step; `step` is None while the order is being derived, or where there is no such."""
+
+    template: ClassVar[str] = "build_step.html"
+    frame: Frame
+    slip: Slip | None
+    at: str
+    known: bool
+    step: BuildStep | None = None
+    marks: tuple[StepMark, ...] = ()
+    sign: str = ""
+    back: str = ""
+    next: str = ""
+    next_title: str = ""
+    done_at: str = ""
+    note: str = ""
+    pack: str = ""
+    is_setting: bool = False
+    held: Held | None = None
+    doubtful: bool = False
+    changed: Changed = Changed()
+
+
+@dataclass(frozen=True)
+class StepPiece(StepPage):
+    """The same as a piece."""
+
+    template: ClassVar[str] = "build_part.html"
+
+
+async def page(asked: Asked) -> StepsPage | StepPage:
+    """Show all steps, or one; at once, the order as a piece that comes later if need be."""
+    order = asked.desk.known("build", asked.data)
+    if asked.at:
+        return _step(StepPage, asked, order)
+    return _steps(StepsPage, asked, order)
+
+
+async def steps_piece(asked: Asked) -> StepsPage:
+    """Show all steps once the order is derived."""
+    return _steps(StepsPiece, asked, await _order(asked))
+
+
+async def step_piece(asked: Asked) -> StepPage:
+    """Show a step once the order is derived."""
+    return _step(StepPiece, asked, await _order(asked))
+
+
+async def hold_piece(asked: Asked) -> HoldPiece:
+    """Show what a check should read, and the verdict on what was read."""
+    order = await _order(asked)
+    step = order.step(asked.at)
+    return await hold(asked, asked.at, step.check if step else "")
+
+
+async def _order(asked: Asked) -> BuildOrder:
+    """Have the order derived, for the text alone: readings do not change it under the build."""
+    kept = asked.revision
+    of = kept.rebuild, kept.number
+    found: BuildOrder = await asked.desk.ask("build", asked.data, of=of, pace="long")
+    return found
+
+
+def _steps(kind: type[StepsPage], asked: Asked, order: BuildOrder | None) -> StepsPage:
+    round_ = frame(asked, "build")
+    if order is None:
+        return kind(round_, asked.slip, known=False)
+    done = done_steps(asked)
+    marks = _marks(order, done)
+    now = next((str(mark.number) for mark in marks if mark.state != "done"), "")
+    return kind(
+        round_,
+        asked.slip,
+        known=True,
+        marks=marks,
+        now=now,
+        done=sum(mark.state == "done" for mark in marks),
+        changed=changed(order, done),
+        told=order.told,
+        findings=order.findings,
+    )
+
+
+def _marks(order: BuildOrder, done: Mapping[str, Entry], here: int = 0) -> tuple[StepMark, ...]:
+    """Mark every step; `now` is the one that is shown, else the first that is not done."""
+    first = next((step.number for step in order.steps if step.name not in done), 0)
+    return tuple(
+        StepMark(
+            step.number,
+            step.title,
+            "now"
+            if step.number == (here or first)
+            else ("done" if step.name in done else "to come"),
+            bool(step.check),
+            _noted(done.get(step.name)),
+            tuple(told for told in (step.stops, *step.no_return) if told),
+        )
+        for step in order.steps
+    )
+
+
+def _noted(entry: Entry | None) -> str:
+    if entry is None:
+        return ""
+    told = getattr(entry.wrote, "note", "")
+    return f"done {when(entry.at)}" + (f": {told}" if told else "")
+
+
+def _step(kind: type[StepPage], asked: Asked, order: BuildOrder | None) -> StepPage:
+    round_ = frame(asked, "build")
+    if order is None:
+        return kind(round_, asked.slip, asked.at, known=False)
+    step = order.step(asked.at)
+    if step is None:
+        return kind(round_, asked.slip, asked.at, known=True)
+    done = done_steps(asked)
+    entry = done.get(step.name)
+    last = step.number == len(order.steps)
+    held = _held(asked, step) if step.check else None
+    setting = asked.document.rebuild.settings.get(step.name)
+    return kind(
+        round_,
+        asked.slip,
+        asked.at,
+        known=True,
+        step=step,
+        marks=_marks(order, done, step.number),
+        sign=order.sign,
+        back="" if step.number == 1 else str(step.number - 1),
+        next="" if last else str(step.number + 1),
+        next_title="" if last else order.steps[step.number].title,
+        done_at=when(entry.at) if entry else "",
+        note=getattr(entry.wrote, "note", "") if entry else "",
+        pack=setting.fitted.text if setting and setting.fitted else "",
+        is_setting=setting is not None,
+        held=held,
+        doubtful=held is not None and _is_doubtful(held),
+        changed=changed(order, done),
+    )
+
+
+def _is_doubtful(held: Held) -> bool:
+    """Tell a hold point that is not read, or whose reading is known not to fit."""
+    if not held.counts:
+        return True
+    return held.piece is not None and held.piece.sort in ("out", "again")
+
+
+def _held(asked: Asked, step: BuildStep) -> Held:
+    rebuild = asked.document.rebuild
+    check = rebuild.checks[step.check]
+    kind = check.kind
+    unit = "N" if kind == "cord pull" else ("in" if rebuild.system == "inch" else "mm")
+    return Held(
+        step.check,
+        kind,
+        unit,
+        BESIDE[kind],
+        tuple(f"{one.rstrip('.')}." for one in HOW[kind].split(". ")),
+        CARE[kind],
+        readings_of(asked, step.check),
+        len(last_run(asked, step.check)),
+        hold_known(asked, asked.at, step.check),
+    )
