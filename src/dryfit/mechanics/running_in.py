@@ -132,6 +132,7 @@ def _rate(log: Log) -> float | None:
     if first < 0 or len(log) < FEW:
         return None
     tail = log[min(first, len(log) - FEW) :]
-    when_0, warm_0 = (sum(values) / len(tail) for values in zip(*tail, strict=True))
+    when_0 = sum(when for when, _ in tail) / len(tail)
+    warm_0 = sum(warmth for _, warmth in tail) / len(tail)
     across = sum((when - when_0) * (when - when_0) for when, _ in tail)
     return sum((when - when_0) * (warmth - warm_0) for when, warmth in tail) / across

@@ -13,12 +13,14 @@ from dryfit.app.pages.build_done import (
     last_run,
     readings_of,
 )
-from dryfit.app.pages.build_hold import HoldPiece, hold, hold_known
+from dryfit.app.pages.build_hold import Go, HoldPiece, hold, hold_known
 from dryfit.app.pages.build_order import BuildOrder, BuildStep
 from dryfit.app.pages.frame import Frame, frame, when
 from dryfit.app.usecases.opening import FindingAnswer
 from dryfit.app.words.trade import BESIDE, CARE, HOW
 from dryfit.store.journal import Entry
+
+NO_RETURN = "point of no return: {}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,16 +84,13 @@ class StepPage(Page):
     known: bool
     step: BuildStep | None = None
     marks: tuple[StepMark, ...] = ()
-    sign: str = ""
     back: str = ""
-    next: str = ""
-    next_title: str = ""
+    go: Go | None = None
     done_at: str = ""
     note: str = ""
     pack: str = ""
     is_setting: bool = False
     held: Held | None = None
-    doubtful: bool = False
     changed: Changed = Changed()
 
 
@@ -124,7 +123,9 @@ async def hold_piece(asked: Asked) -> HoldPiece:
     """Show what a check should read, and the verdict on what was read."""
     order = await _order(asked)
     step = order.step(asked.at)
-    return await hold(asked, asked.at, step.check if step else "")
+    if step is None or not step.check:
+        return HoldPiece(asked.at, "")
+    return await hold(asked, step.check, _go(asked, order, step))
 
 
 async def _order(asked: Asked) -> BuildOrder:
@@ -167,7 +168,7 @@ def _marks(order: BuildOrder, done: Mapping[str, Entry], here: int = 0) -> tuple
             else ("done" if step.name in done else "to come"),
             bool(step.check),
             _noted(done.get(step.name)),
-            tuple(told for told in (step.stops, *step.no_return) if told),
+            tuple(told for told in (step.stops, *map(NO_RETURN.format, step.no_return)) if told),
         )
         for step in order.steps
     )
@@ -189,8 +190,8 @@ def _step(kind: type[StepPage], asked: Asked, order: BuildOrder | None) -> StepP
         return kind(round_, asked.slip, asked.at, known=True)
     done = done_steps(asked)
     entry = done.get(step.name)
-    last = step.number == len(order.steps)
-    held = _held(asked, step) if step.check else None
+    go = _go(asked, order, step)
+    held = _held(asked, step, go) if step.check else None
     setting = asked.document.rebuild.settings.get(step.name)
     return kind(
         round_,
@@ -199,28 +200,34 @@ def _step(kind: type[StepPage], asked: Asked, order: BuildOrder | None) -> StepP
         known=True,
         step=step,
         marks=_marks(order, done, step.number),
-        sign=order.sign,
         back="" if step.number == 1 else str(step.number - 1),
-        next="" if last else str(step.number + 1),
-        next_title="" if last else order.steps[step.number].title,
+        go=go,
         done_at=when(entry.at) if entry else "",
         note=getattr(entry.wrote, "note", "") if entry else "",
         pack=setting.fitted.text if setting and setting.fitted else "",
         is_setting=setting is not None,
         held=held,
-        doubtful=held is not None and _is_doubtful(held),
         changed=changed(order, done),
     )
 
 
-def _is_doubtful(held: Held) -> bool:
-    """Tell a hold point that is not read, or whose reading is known not to fit."""
-    if not held.counts:
-        return True
-    return held.piece is not None and held.piece.sort in ("out", "again")
+def _go(asked: Asked, order: BuildOrder, step: BuildStep) -> Go:
+    """Say how to go on from a step."""
+    last, slip = step.number == len(order.steps), asked.slip
+    mine = slip is not None and slip.place == ("step", step.name)
+    return Go(
+        asked.revision.rebuild,
+        str(step.number),
+        step.name,
+        order.sign,
+        "" if last else str(step.number + 1),
+        "" if last else order.steps[step.number].title,
+        step.name in done_steps(asked),
+        note=slip.typed.get("note", "") if slip and mine else "",
+    )
 
 
-def _held(asked: Asked, step: BuildStep) -> Held:
+def _held(asked: Asked, step: BuildStep, go: Go) -> Held:
     rebuild = asked.document.rebuild
     check = rebuild.checks[step.check]
     kind = check.kind
@@ -234,5 +241,5 @@ def _held(asked: Asked, step: BuildStep) -> Held:
         CARE[kind],
         readings_of(asked, step.check),
         len(last_run(asked, step.check)),
-        hold_known(asked, asked.at, step.check),
+        hold_known(asked, step.check, go),
     )

@@ -4,7 +4,7 @@ What it should read is worked out for the text with the readings of all other ch
 does not change what it is judged by, and its verdict is there as soon as it is typed.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, ClassVar
 
 from dryfit.app.pages.asked import Asked, Page, path
@@ -18,6 +18,35 @@ if TYPE_CHECKING:
     from dryfit.app.usecases.choose import ChooseAnswer
     from dryfit.app.usecases.judge import JudgeAnswer
     from dryfit.app.words.figures import Figures
+
+
+@dataclass(frozen=True, slots=True)
+class Go:
+    """What the step is sent with as done, and where to go on.
+
+    Attributes
+    ----------
+    unit, at, step, sign
+        Of which unit, which step by number and name, of which order.
+    next, next_title
+        The step that follows; empty after the last.
+    done
+        Whether it was done before.
+    doubtful
+        Whether it takes a reason to go on: nothing was read, or what was does not fit.
+    note
+        What was typed a moment ago.
+    """
+
+    unit: int
+    at: str
+    step: str
+    sign: str
+    next: str
+    next_title: str
+    done: bool
+    doubtful: bool = False
+    note: str = ""
 
 
 @dataclass(frozen=True)
@@ -40,6 +69,8 @@ class HoldPiece(Page):
         On which of these sides it was read.
     later
         Where the usual number of draws is asked for; empty where this is it.
+    go
+        How to go on from here.
     """
 
     template: ClassVar[str] = "hold.html"
@@ -57,9 +88,10 @@ class HoldPiece(Page):
     less: tuple[str, ...] = ()
     side: str = ""
     later: str = ""
+    go: Go | None = None
 
 
-async def hold(asked: Asked, at: str, check: str) -> HoldPiece:
+async def hold(asked: Asked, check: str, go: Go) -> HoldPiece:
     """Say what a check should read, a first look first."""
     data, usual = text_before(asked, check), asked.query.get("look") == "usual"
     kept = asked.revision
@@ -68,30 +100,32 @@ async def hold(asked: Asked, at: str, check: str) -> HoldPiece:
         answer = await asked.desk.ask("choose", data, of=of, pace="long")
     else:
         answer = await asked.desk.ask("choose", data, FIRST_LOOK, of=of)
-    return _piece(asked, at, check, answer, first=not usual)
+    return _piece(asked, check, answer, go, first=not usual)
 
 
-def hold_known(asked: Asked, at: str, check: str) -> HoldPiece | None:
+def hold_known(asked: Asked, check: str, go: Go) -> HoldPiece | None:
     """Say it at once, if it has been worked out; nothing if not."""
     data = text_before(asked, check)
     answer = asked.desk.known("choose", data)
     if answer is not None:
-        return _piece(asked, at, check, answer, first=False)
+        return _piece(asked, check, answer, go, first=False)
     answer = asked.desk.known("choose", data, FIRST_LOOK)
-    return _piece(asked, at, check, answer, first=True) if answer is not None else None
+    return _piece(asked, check, answer, go, first=True) if answer is not None else None
 
 
-def _piece(asked: Asked, at: str, check: str, answer: "ChooseAnswer", *, first: bool) -> HoldPiece:
+def _piece(asked: Asked, check: str, answer: "ChooseAnswer", go: Go, *, first: bool) -> HoldPiece:
     """Tell a check; what is needed for it is loaded by now, as the answer is there."""
     from dryfit.app.words.figures import figures
 
     own = next((one for one in answer.checks if one.name == check), None)
     if own is None:
         told = "the text has to be put right before it can be said what this should read"
-        return HoldPiece(at, check, "unknown", "Not known", told)
+        return HoldPiece(go.at, check, "unknown", "Not known", told, go=go)
     show = figures(asked.document.rebuild.system, "both")
-    later = f"{path(asked.revision.rebuild, 'build/hold', at)}?look=usual" if first else ""
-    return _told(asked, at, own, show, later)
+    later = f"{path(go.unit, 'build/hold', go.at)}?look=usual" if first else ""
+    piece = _told(asked, go.at, own, show, later)
+    doubtful = piece.sort in ("", "out", "again")
+    return replace(piece, go=replace(go, doubtful=doubtful))
 
 
 def _told(asked: Asked, at: str, check: "CheckAnswer", show: "Figures", later: str) -> HoldPiece:

@@ -100,13 +100,9 @@ WORDS: dict[Kind, tuple[Sort, str, str]] = {
 def _rising(course: Course, ran: float) -> CourseSaid:
     rate = f"Still rising: {rise_words(course.rate or 0.0, 1)} a minute"
     if ran < LEVELS_BY:
-        told = (
-            f"Still rising: {rate}. A sound run levels by 45 to {LEVELS_BY:.0f} minutes. Read on."
-        )
+        told = f"{rate}. A sound run levels by 45 to {LEVELS_BY:.0f} minutes. Read on."
         return CourseSaid("unknown", "Not yet", told)
-    told = (
-        f"Still rising: {rate} after {ran:.0f} minutes. Let it cool, then look for what is tight."
-    )
+    told = f"{rate} after {ran:.0f} minutes. Let it cool, then look for what is tight."
     return CourseSaid("again", "Look again", told)
 
 
