@@ -1,6 +1,6 @@
 """Build: the derived order, one step a page, with hold points where something is read."""
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import ClassVar
 
@@ -18,6 +18,7 @@ from dryfit.app.pages.build_order import BuildOrder, BuildStep
 from dryfit.app.pages.frame import Frame, frame, when
 from dryfit.app.usecases.opening import FindingAnswer
 from dryfit.app.words.trade import BESIDE, CARE, HOW
+from dryfit.quantities.finding import Place
 from dryfit.store.journal import Entry
 
 NO_RETURN = "point of no return: {}"
@@ -75,7 +76,10 @@ class Held:
 
 @dataclass(frozen=True)
 class StepPage(Page):
-    """One step; `step` is None while the order is being derived, or where there is no such."""
+    """One step; `step` is None while the order is being derived, or where there is no such.
+
+    `loose` tells that what was refused belongs beside no box that is shown.
+    """
 
     template: ClassVar[str] = "build_step.html"
     frame: Frame
@@ -92,6 +96,7 @@ class StepPage(Page):
     is_setting: bool = False
     held: Held | None = None
     changed: Changed = Changed()
+    loose: bool = False
 
 
 @dataclass(frozen=True)
@@ -187,7 +192,7 @@ def _step(kind: type[StepPage], asked: Asked, order: BuildOrder | None) -> StepP
         return kind(round_, asked.slip, asked.at, known=False)
     step = order.step(asked.at)
     if step is None:
-        return kind(round_, asked.slip, asked.at, known=True)
+        return kind(round_, asked.slip, asked.at, known=True, loose=True)
     done = done_steps(asked)
     entry = done.get(step.name)
     go = _go(asked, order, step)
@@ -208,7 +213,18 @@ def _step(kind: type[StepPage], asked: Asked, order: BuildOrder | None) -> StepP
         is_setting=setting is not None,
         held=held,
         changed=changed(order, done),
+        loose=asked.slip is not None and asked.slip.place not in set(_boxes(step, entry, held)),
     )
+
+
+def _boxes(step: BuildStep, done: Entry | None, held: Held | None) -> Iterator[Place]:
+    """Name what the boxes of a step are about."""
+    yield ("step", step.name)
+    if done is not None:
+        yield ("undone", step.name)
+    if held is not None:
+        yield ("readings", held.check)
+        yield from (("entry", row.number) for row in held.readings if not row.struck)
 
 
 def _go(asked: Asked, order: BuildOrder, step: BuildStep) -> Go:

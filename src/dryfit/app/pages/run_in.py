@@ -59,7 +59,10 @@ class ProofRow:
 
 @dataclass(frozen=True)
 class RunInPage(Page):
-    """What is proved, the log of warmth, what is looked at again."""
+    """What is proved, the log of warmth, what is looked at again.
+
+    `loose` tells that what was refused belongs beside no box that is shown.
+    """
 
     template: ClassVar[str] = "run_in.html"
     frame: Frame
@@ -71,23 +74,37 @@ class RunInPage(Page):
     unit: str
     stop: str
     fast: str
+    loose: bool
 
 
 async def page(asked: Asked) -> RunInPage:
     """Show what is proved and how it runs."""
     rebuild = asked.document.rebuild
     inch = rebuild.system == "inch"
+    proofs = tuple(_proofs(asked, BEFORE))
+    later = tuple(_proofs(asked, tuple(_later(rebuild)), in_turn=False))
+    told, slip = runs(asked), asked.slip
     return RunInPage(
         frame(asked, "run-in"),
-        asked.slip,
-        tuple(_proofs(asked, BEFORE)),
-        tuple(_proofs(asked, tuple(_later(rebuild)), in_turn=False)),
-        runs(asked),
+        slip,
+        proofs,
+        later,
+        told,
         tuple(_places(rebuild)),
         "°F" if inch else "°C",
         "140 °F" if inch else "60 °C",
         "1.8 °F" if inch else "1 °C",
+        loose=slip is not None and slip.place not in set(_boxes((*proofs, *later), told)),
     )
+
+
+def _boxes(proofs: tuple[ProofRow, ...], told: tuple[Run, ...]) -> Iterator[Place]:
+    """Name what the boxes of the page are about."""
+    yield ("warmth",)
+    for proof in proofs:
+        yield ("proof", proof.key)
+        yield from (("entry", tick.number) for tick in proof.ticks if not tick.struck)
+    yield from (("entry", row.number) for run in told for row in run.rows if not row.struck)
 
 
 def _places(rebuild: Rebuild) -> Iterator[str]:
