@@ -191,7 +191,7 @@ def test_a_reading_is_kept_as_typed_with_what_and_how(visitor: Visitor) -> None:
     """0,03 by a test indicator, cold: point for comma, the rest as it was typed."""
     unit = visitor.demo("feed-box")
     fields = {"instrument": "test indicator", "state": "cold, cover by the fingers"}
-    post(visitor, unit, "reading", check="end float", typed=" 0,03 ", at="7", **fields)
+    post(visitor, unit, "reading", 200, check="end float", typed=" 0,03 ", at="7", **fields)
     (entry,) = wrote(visitor, unit)
     assert entry == Reading("end float", "0.03", "test indicator", "cold, cover by the fingers")
 

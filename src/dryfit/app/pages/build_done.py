@@ -21,7 +21,7 @@ BUILD = "build"
 """What a step of a build has under `of` in the journal."""
 
 LONGEST = 200
-BARE = re.compile(r"[+-]?\d*\.?\d+")
+BARE = re.compile(r"[+-]?[0-9]*\.?[0-9]+")
 
 
 @dataclass(frozen=True, slots=True)

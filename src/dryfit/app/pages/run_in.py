@@ -28,7 +28,7 @@ from dryfit.quantities.finding import Finding, Place
 from dryfit.store.journal import LONGEST, Step, note, refuse_words, strike_out
 from dryfit.store.trouble import Trouble
 
-NUMBER = re.compile(r"\d{1,9}(\.\d{1,6})?")
+NUMBER = re.compile(r"[0-9]{1,9}(\.[0-9]{1,6})?")
 ROLLING = ("ball", "roller", "plain bearing")
 """How kinds of bearing end."""
 
