@@ -183,7 +183,7 @@ def _noted(entry: Entry | None) -> str:
     if entry is None:
         return ""
     told = getattr(entry.wrote, "note", "")
-    return f"done {when(entry.at)}" + (f": {told}" if told else "")
+    return f"Done {when(entry.at)}" + (f": {told}" if told else "")
 
 
 def _step(kind: type[StepPage], asked: Asked, order: BuildOrder | None) -> StepPage:

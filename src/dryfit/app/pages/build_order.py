@@ -5,6 +5,7 @@ from hashlib import sha256
 from typing import TYPE_CHECKING
 
 from dryfit.app.usecases.opening import FindingAnswer
+from dryfit.model.rebuild import Check, Rebuild
 
 if TYPE_CHECKING:
     from dryfit.app.usecases.order import StepAnswer
@@ -20,6 +21,8 @@ class BuildStep:
         Counted from 1, its name in the order, and what is done.
     check
         The check that is read in it; empty if none is.
+    set_up
+        Of a check: in which state it is read, and what is pushed, held or wound where.
     do, by, mind, care
         How it is done, by what, what to mind and what may hurt, in sentences.
     before
@@ -36,6 +39,7 @@ class BuildStep:
     name: str
     title: str
     check: str
+    set_up: tuple[str, ...]
     do: tuple[str, ...]
     by: tuple[str, ...]
     mind: tuple[str, ...]
@@ -76,9 +80,8 @@ def build_order(data: bytes) -> BuildOrder:
         return BuildOrder((), (), answer.findings)
     stage = staged(opened, answer)
     pictures = [svg(step_drawn(stage, n + 1, told=False)) for n in range(len(answer.steps))]
-    checks = tuple(opened.rebuild.checks)
     steps = tuple(
-        _step(number, one, picture, checks)
+        _step(opened.rebuild, number, one, picture)
         for number, (one, picture) in enumerate(zip(answer.steps, pictures, strict=True), 1)
     )
     told = tuple(said.text for said in undoing_words(answer))
@@ -86,19 +89,19 @@ def build_order(data: bytes) -> BuildOrder:
     return BuildOrder(steps, (*told, TRUST) if answer.told_risks else told, answer.findings, sign)
 
 
-def _step(number: int, step: "StepAnswer", picture: str, checks: tuple[str, ...]) -> BuildStep:
-    from dryfit.app.usecases.order_job import reading_of
+def _step(rebuild: Rebuild, number: int, step: "StepAnswer", picture: str) -> BuildStep:
     from dryfit.app.words import acts
     from dryfit.app.words import order as words
 
     title = words.what_done(step)
-    check = next((name for name in checks if reading_of(name) == step.name), "")
+    check = _check(rebuild, step)
     chances = (words.last_chance(step), words.last_sight(step))
     return BuildStep(
         number,
         step.name,
         title[:1].upper() + title[1:],
-        check if step.act == "read" else "",
+        check.name if check else "",
+        _set_up(rebuild, check) if check else (),
         acts.how_done(step),
         words.by_what(step),
         words.to_mind(step),
@@ -108,3 +111,21 @@ def _step(number: int, step: "StepAnswer", picture: str, checks: tuple[str, ...]
         step.words,
         picture,
     )
+
+
+def _check(rebuild: Rebuild, step: "StepAnswer") -> Check | None:
+    """Find the check that is read in a step."""
+    from dryfit.app.usecases.order_job import reading_of
+
+    if step.act != "read":
+        return None
+    return next((c for n, c in rebuild.checks.items() if reading_of(n) == step.name), None)
+
+
+def _set_up(rebuild: Rebuild, check: Check) -> tuple[str, ...]:
+    """Say in which state a check is read, and what is pushed, held or wound where."""
+    from dryfit.app.paper.checking import how_held
+    from dryfit.app.words.states import state_words
+
+    held = how_held(check)
+    return (state_words(rebuild, check.state), *([held] if held else []))
