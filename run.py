@@ -1,4 +1,4 @@
-"""Try, test and measure dryfit with nothing but Python: `python run.py` tells what it can do.
+"""Open, test and measure dryfit with nothing but Python: `python run.py help` tells the rest.
 
 Reading order: the messages, the packages each command needs, how an environment is made under
 `.dryfit/`, the commands, and the way in. Only the standard library is used, and no shell.
@@ -79,9 +79,9 @@ class Lock:
 
 
 LOCKS = {
-    "core": Lock("demo, dryfit", "click, numpy, Pillow, PyYAML, typst, ezdxf", 71, 271),
-    "test": Lock("test, prove, package", "core, pytest, hypothesis, scipy, numba, mypy", 202, 762),
-    "bench": Lock("bench", "core, scipy, numba, uncertainties, ortools", 206, 793),
+    "core": Lock("open, demo, dryfit", "numpy, Pillow, typst, ezdxf, Starlette", 71, 275),
+    "test": Lock("test, prove, package", "core, pytest, scipy, numba, mypy, Playwright", 254, 936),
+    "bench": Lock("bench", "core, scipy, numba, uncertainties, ortools", 207, 798),
 }
 
 
@@ -200,6 +200,11 @@ def module(env: Path, *words: Word, folder: Path | None = None) -> int:
     return call(program(env, "python"), "-P", "-m", *words, folder=folder)
 
 
+def open_pages(words: list[str], wheels: Path | None) -> int:
+    """Open the pages in the browser of this machine."""
+    return run_dryfit(["open", *words], wheels)
+
+
 def run_demo(words: list[str], wheels: Path | None) -> int:
     """Run a worked example."""
     return run_dryfit(["demo", *words], wheels)
@@ -314,6 +319,7 @@ class Command:
 
 
 COMMANDS = {
+    "open": Command("", "the pages in your browser; so does run.py without a word", open_pages),
     "demo": Command("[NAME]", "a worked example: readings to expect, the shim to fit", run_demo),
     "dryfit": Command("ARGS", "the program itself; `dryfit --help` tells its commands", run_dryfit),
     "test": Command("[WORDS]", "lint, types and tests; WORDS: pytest alone, with them", run_tests),
@@ -334,7 +340,7 @@ def overview() -> str:
     ]
     return "\n".join(
         [
-            "python run.py COMMAND, from any folder:",
+            "python run.py COMMAND, from any folder; with no word it opens the pages:",
             "",
             *commands,
             "",
@@ -360,13 +366,19 @@ def split_wheels(words: list[str]) -> tuple[Path | None, list[str]]:
     return folder, words[:at] + words[at + 2 :]
 
 
+def wait_to_be_read() -> None:
+    """Keep a window open that a double-click made, until its words have been read."""
+    if os.name == "nt" and len(sys.argv) == 1 and sys.stdin and sys.stdin.isatty():
+        input("Press Enter to close this window. ")
+
+
 def main(arguments: list[str]) -> int:
     """Do what the words ask and give the exit code of what was run."""
     wheels, words = split_wheels(arguments)
-    if not words or words[0] in {"help", "-h", "--help"}:
+    if words and words[0] in {"help", "-h", "--help"}:
         say(overview())
         return 0
-    name, *rest = words
+    name, *rest = words or ["open"]
     if name not in COMMANDS:
         raise Trouble(f"no command {name!r}; there are: {', '.join(COMMANDS)}", 2)
     if rest and not COMMANDS[name].takes:
@@ -379,6 +391,7 @@ if __name__ == "__main__":
         sys.exit(main(sys.argv[1:]))
     except Trouble as trouble:
         print(f"run.py: {trouble}", file=sys.stderr)
+        wait_to_be_read()
         sys.exit(trouble.code)
     except KeyboardInterrupt:
         sys.exit(130)

@@ -68,9 +68,15 @@ def fake(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Fake:
 # What it can do
 
 
-def test_no_word_shows_commands_and_sizes(capsys: pytest.CaptureFixture[str]) -> None:
-    """Started with no word, it names each command and what will be downloaded for it."""
+def test_no_word_opens_the_pages(fake: Fake) -> None:
+    """Whoever clicks run.py twice gets the pages."""
     assert run.main([]) == 0
+    assert fake.calls[-1][-2:] == ["dryfit", "open"]
+
+
+def test_help_shows_commands_and_sizes(capsys: pytest.CaptureFixture[str]) -> None:
+    """Asked for help, it names each command and what will be downloaded for it."""
+    assert run.main(["help"]) == 0
     told = capsys.readouterr().out
     for name in run.COMMANDS:
         assert re.search(rf"^  {name}\b", told, re.MULTILINE), name
@@ -94,7 +100,7 @@ def test_each_lock_has_its_size() -> None:
 @pytest.mark.parametrize(
     ("words", "told"),
     [
-        (["tset"], "no command 'tset'; there are: demo, dryfit, test"),
+        (["tset"], "no command 'tset'; there are: open, demo, dryfit"),
         (["package", "it"], "`package` stands alone; read after it: it"),
         (["wheels"], "needs one word, the folder to fill"),
         (["demo", "--wheels"], "--wheels needs a folder that is there; read: nothing"),

@@ -15,6 +15,7 @@ from playwright.sync_api import Browser, Page, sync_playwright
 from starlette.testclient import TestClient
 from tests.pages.visiting import HOME, KEY, PORT, HereDesk, Opened, Visitor, open_dryfit
 
+from dryfit.app.pages.guard import Guard
 from dryfit.app.pages.site import site
 from dryfit.store.opening import Store, open_store
 
@@ -36,7 +37,7 @@ def store(tmp_path: Path) -> Iterator[Store]:
 @pytest.fixture
 def visitor(store: Store) -> Iterator[Visitor]:
     """Visit the pages of that store."""
-    app = site(store, key=KEY, port=PORT, desk=HereDesk())
+    app = Guard(site(store, HereDesk()), key=KEY, port=PORT)
     with TestClient(app, base_url=HOME) as client:
         client.get("/", params={"key": KEY})
         yield Visitor(client, store)

@@ -1,8 +1,10 @@
 """Who visits the pages in tests: over the wire without a browser, and a `dryfit open` that runs."""
 
+import http.client
 import re
 import subprocess
 import sys
+import urllib.parse
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
@@ -80,6 +82,25 @@ class Opened:
         """The address without the key."""
         return self.address.partition("/?")[0]
 
+    def ask(self, path: str, **fields: str) -> tuple[int, str]:
+        """Read a page, or post a form where there are fields, as the browser with the key does."""
+        body = urllib.parse.urlencode(fields).encode()
+        return self.send(path, body, "application/x-www-form-urlencoded")
+
+    def send(self, path: str, body: bytes, kind: str) -> tuple[int, str]:
+        """Post something as it is; read a page where it is nothing."""
+        host, key = re.findall(r"http://([^/]+)/\?key=(\S+)", self.address)[0]
+        wire = http.client.HTTPConnection(host, timeout=60)
+        headers = {"cookie": f"dryfit-{host.partition(':')[2]}={key}", "origin": f"http://{host}"}
+        try:
+            wire.request(
+                "POST" if body else "GET", path, body or None, headers | {"content-type": kind}
+            )
+            answer = wire.getresponse()
+            return answer.status, answer.read().decode(errors="replace")
+        finally:
+            wire.close()
+
     def close(self) -> None:
         """End it, as Ctrl-C does."""
         self.process.terminate()
@@ -90,8 +111,10 @@ def open_dryfit(home: Path) -> Opened:
     """Start `dryfit open` and wait until it prints its address."""
     command = [sys.executable, "-m", "dryfit", "open", "--in", str(home), "--no-browser"]
     process = subprocess.Popen(command, stdout=subprocess.PIPE, text=True)
-    assert process.stdout is not None
-    line = process.stdout.readline()
-    found = re.search(r"http://\S+", line)
-    assert found, line
-    return Opened(found[0], home, process)
+    said = ""
+    while not (found := re.search(r"open at (http://\S+)", said)):
+        assert process.stdout is not None
+        line = process.stdout.readline()
+        assert line, f"dryfit ended: {said}"
+        said += line
+    return Opened(found[1], home, process)

@@ -1,18 +1,17 @@
 """`draw` and `plot`: what is drawn of a document, written as SVG, PDF or DXF."""
 
 import sys
-from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import click
 
 from dryfit.app.cli.files import WRONG, beside, check_target, print_findings, text_of, write
+from dryfit.draw.written import WRITERS, written
 
 if TYPE_CHECKING:
     from dryfit.app.usecases.plots import PlotAnswer
     from dryfit.app.usecases.walk_answers import WalkAnswer
-    from dryfit.draw.paper import Drawing
 
 KINDS = ("setting", "pair", "doubt", "walk")
 """Kinds of plot; a test holds them against those that can be drawn."""
@@ -69,7 +68,7 @@ def draw(file: Path, out: Path | None, line: str | None, gaps: float, replace: b
     print_findings(answer.findings)
     if answer.drawing is None:
         sys.exit(WRONG)
-    write(where, written(answer.drawing, where), replace=replace)
+    write(where, written(answer.drawing, where.suffix), replace=replace)
     click.echo(f"{where} is written: {answer.drawing.title}.")
 
 
@@ -122,35 +121,8 @@ def _write_all(answer: "PlotAnswer", where: Path, paper: str | None, *, replace:
         return
     for n, drawing in enumerate(answer.drawings, 1):
         one = where if len(answer.drawings) == 1 else where.with_stem(f"{where.stem}-{n}")
-        write(one, written(drawing, one), replace=replace)
+        write(one, written(drawing, one.suffix), replace=replace)
         click.echo(f"{one} is written: {drawing.title}")
-
-
-def _svg(drawing: "Drawing") -> bytes:
-    from dryfit.draw.svg import svg
-
-    return svg(drawing).encode()
-
-
-def _pdf(drawing: "Drawing") -> bytes:
-    from dryfit.draw.pdf import pdf
-
-    return pdf(drawing)
-
-
-def _dxf(drawing: "Drawing") -> bytes:
-    from dryfit.draw.dxf import dxf
-
-    return dxf(drawing).encode()
-
-
-WRITERS: "dict[str, Callable[[Drawing], bytes]]" = {".svg": _svg, ".pdf": _pdf, ".dxf": _dxf}
-"""What is written, by the ending of the file."""
-
-
-def written(drawing: "Drawing", where: Path) -> bytes:
-    """Write a drawing as the ending of its file says."""
-    return WRITERS[where.suffix.lower()](drawing)
 
 
 def write_walk(answer: "WalkAnswer", where: Path, *, replace: bool, quiet: bool) -> None:
@@ -160,7 +132,7 @@ def write_walk(answer: "WalkAnswer", where: Path, *, replace: bool, quiet: bool)
     moved = "nut" if answer.by == "nut" else "pack"
     drawing = walk_drawn(answer, "Walk to nothing", moved)
     if drawing is not None:
-        write(where, written(drawing, where), replace=replace)
+        write(where, written(drawing, where.suffix), replace=replace)
         click.echo(f"{where} is written: {drawing.title}.", err=quiet)
 
 

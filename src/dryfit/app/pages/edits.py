@@ -63,7 +63,7 @@ def _moved(asked: Asked, moved: Revision | Behind) -> Done:
 
 
 def _edit(form: Mapping[str, str]) -> Edit:
-    place = _place(form.get("place", ""))
+    place = place_in(form)
     act = next((one for one in ACTS if one == form.get("act", "set")), None)
     if act is None or not place:
         message = "this form does not say what is to be changed"
@@ -79,10 +79,10 @@ def _edit(form: Mapping[str, str]) -> Edit:
     )
 
 
-def _place(text: str) -> Place:
-    """Read a place; empty if it is none."""
+def place_in(form: Mapping[str, str]) -> Place:
+    """Read which place a form is about; empty if about none."""
     try:
-        held = json.loads(text)
+        held = json.loads(form.get("place", ""))
     except ValueError:
         return ()
     if not isinstance(held, list) or not all(type(step) in (str, int) for step in held):

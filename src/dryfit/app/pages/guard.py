@@ -48,9 +48,10 @@ class TooMuch(Exception):
 class Guard:
     """What every request passes first."""
 
-    def __init__(self, app: ASGIApp, *, hosts: frozenset[str], key: str, cookie: str) -> None:
+    def __init__(self, app: ASGIApp, *, key: str, port: int) -> None:
         self.app = app
-        self.hosts, self.key, self.cookie = hosts, key, cookie
+        self.hosts = frozenset({f"127.0.0.1:{port}", f"localhost:{port}"})
+        self.key, self.cookie = key, f"dryfit-{port}"
 
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Let a request in, or answer it here."""

@@ -4,11 +4,11 @@ import secrets
 import socket
 import webbrowser
 from collections.abc import Callable
+from contextlib import closing
 from pathlib import Path
 
 from dryfit.store import files
 from dryfit.store.folder import Folder, data_folder
-from dryfit.store.opening import Store, open_store
 from dryfit.store.running import Running, Started, start
 from dryfit.store.trouble import Trouble, told
 
@@ -27,11 +27,7 @@ def open_pages(folder: str | Path | None, say: Say, *, browser: bool = True) -> 
         _show_running(place, right, say, browser=browser)
         return
     try:
-        store = open_store(place.path)
-        try:
-            _serve(store, right, say, browser=browser)
-        finally:
-            store.close()
+        _serve(place, right, say, browser=browser)
     finally:
         right.stop()
 
@@ -55,29 +51,31 @@ def _show_running(folder: Folder, running: Running, say: Say, *, browser: bool) 
         webbrowser.open(address)
 
 
-def _serve(store: Store, right: Started, say: Say, *, browser: bool) -> None:
+def _serve(folder: Folder, right: Started, say: Say, *, browser: bool) -> None:
     import uvicorn  # not needed where another one runs
 
-    from dryfit.app.pages.site import site
+    from dryfit.app.pages.doors import Doors
+    from dryfit.app.pages.guard import Guard
 
     with _listening(right.port) as listening:
         port = int(listening.getsockname()[1])
-        key = key_of(store.folder)
+        key = key_of(folder)
         address = _address(port, key)
-        right.answers_at(port)
-        say(f"dryfit is open at {address}")
-        say(f"All is kept in {store.folder.path}. Close it with Ctrl-C.")
-        for note in store.notes:
-            say(f"Note: {note.message}; {note.way_out}.")
-        if browser:
-            webbrowser.open(address)
-        config = uvicorn.Config(
-            site(store, key=key, port=port),
-            log_level="warning",
-            timeout_graceful_shutdown=1,
-            server_header=False,
-        )
-        uvicorn.Server(config).run(sockets=[listening])
+        with closing(Doors(folder, say)) as doors:
+            right.answers_at(port)
+            say(f"dryfit is open at {address}")
+            say(f"All is kept in {folder.path}. Close it with Ctrl-C.")
+            if browser:
+                webbrowser.open(address)
+            app = Guard(doors, key=key, port=port)
+            config = uvicorn.Config(
+                app,
+                log_level="warning",
+                lifespan="off",
+                timeout_graceful_shutdown=1,
+                server_header=False,
+            )
+            uvicorn.Server(config).run(sockets=[listening])
 
 
 def _listening(port: int | None) -> socket.socket:

@@ -1,51 +1,38 @@
 """The pages as an application of the web: addresses, forms, and what to say when it goes wrong."""
 
-from collections.abc import AsyncIterator, Awaitable, Callable
-from contextlib import asynccontextmanager
-from dataclasses import dataclass, replace
-from pathlib import Path
+from collections.abc import Awaitable, Callable
+from dataclasses import replace
 from typing import Any
 
 from starlette.applications import Starlette
 from starlette.datastructures import UploadFile
 from starlette.exceptions import HTTPException
-from starlette.middleware import Middleware
 from starlette.requests import Request
 from starlette.responses import RedirectResponse, Response
 from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
 
 from dryfit.app.pages import registry
-from dryfit.app.pages.asked import Asked, Done, File, Moved, PageOf, Refused
+from dryfit.app.pages.asked import Asked, Done, File, Moved, Page, PageOf, Refused, Slip
 from dryfit.app.pages.desk import Desk, Overtaken
-from dryfit.app.pages.guard import Guard, TooMuch
+from dryfit.app.pages.edits import place_in
+from dryfit.app.pages.guard import TooMuch
 from dryfit.app.pages.hand import Failed
 from dryfit.app.pages.light import light_of, remember
-from dryfit.app.pages.showing import shown
-from dryfit.app.pages.wrong import WrongPage
-from dryfit.quantities.finding import Finding
+from dryfit.app.pages.showing import STATIC, shown
+from dryfit.app.pages.wrong import wrong_page
 from dryfit.store.opening import Store
 from dryfit.store.revisions import newest
 from dryfit.store.trouble import Trouble
 
-STATIC = Path(__file__).parent / "static"
 LONGEST_BOX = 1_500_000
 """Bytes of one box: a whole text of a unit goes into one."""
 
 Handler = Callable[[Request], Awaitable[Response]]
 
 
-def site(store: Store, *, key: str, port: int, desk: Desk | None = None) -> Starlette:
-    """Make the application for a store, answering at a port of this machine."""
-    worker = desk or Desk()
-
-    @asynccontextmanager
-    async def open_desk(_app: Starlette) -> AsyncIterator[None]:
-        worker.warm()
-        yield
-        worker.close()
-
-    hosts = frozenset({f"127.0.0.1:{port}", f"localhost:{port}"})
+def site(store: Store, desk: Desk) -> Starlette:
+    """Make the application for a store."""
     app = Starlette(
         routes=[
             Mount("/static", StaticFiles(directory=STATIC)),
@@ -54,10 +41,9 @@ def site(store: Store, *, key: str, port: int, desk: Desk | None = None) -> Star
             Route("/{rest:path}", _told(_site_page), methods=["GET"]),
             Route("/{name}", _told(_site_act), methods=["POST"]),
         ],
-        middleware=[Middleware(Guard, hosts=hosts, key=key, cookie=f"dryfit-{port}")],
-        lifespan=open_desk,
+        exception_handlers={Exception: _broke},
     )
-    app.state.store, app.state.desk = store, worker
+    app.state.store, app.state.desk = store, desk
     return app
 
 
@@ -85,7 +71,7 @@ async def _page(page: PageOf, asked: Asked, status: int = 200) -> Response:
     if isinstance(answer, File):
         keep = {"content-disposition": f'attachment; filename="{answer.keep_as}"'}
         return Response(answer.data, 200, keep if answer.keep_as else {}, answer.media)
-    return shown(answer, asked, status)
+    return _shown(answer, asked, status)
 
 
 def _found(names: dict[str, PageOf], rest: str) -> tuple[str, str]:
@@ -115,12 +101,15 @@ async def _act(
         done: Done = await acts[name](asked)
     except Refused as refused:
         slip = refused.slip
-        page = pages.get(asked.form.get("back", usual)) or pages[usual]
-        again = _asked(request).again(asked.form.get("at", ""), slip)
-        return await _page(page, again, 422 if slip.now is None else 409)
-    answer = RedirectResponse(done.to, 303)
-    remember(answer, asked.form.get("light"))
-    return answer
+    except Trouble as trouble:
+        slip = Slip(place_in(asked.form), asked.form, (trouble.finding,))
+    else:
+        answer = RedirectResponse(done.to, 303)
+        remember(answer, asked.form.get("light"))
+        return answer
+    page = pages.get(asked.form.get("back", usual)) or pages[usual]
+    again = _asked(request).again(asked.form.get("at", ""), slip)
+    return await _page(page, again, 422 if slip.now is None else 409)
 
 
 async def _with_form(request: Request, asked: Asked) -> Asked:
@@ -130,14 +119,6 @@ async def _with_form(request: Request, asked: Asked) -> Asked:
     return replace(asked, form=fields, files=files)
 
 
-@dataclass(frozen=True)
-class _Wrong:
-    """How a thing that went wrong is told: status, code, message, way out."""
-
-    status: int
-    finding: Finding
-
-
 def _told(handler: Handler) -> Handler:
     """Tell what goes wrong as a page with the way out; what was typed is in the page before it."""
 
@@ -145,24 +126,23 @@ def _told(handler: Handler) -> Handler:
         try:
             return await handler(request)
         except (Trouble, TooMuch, Overtaken, Failed, HTTPException) as error:
-            wrong = _word(error)
-        state = request.app.state
-        asked = Asked(state.store, state.desk, light=light_of(request.cookies))
-        return shown(WrongPage.of(wrong.finding), asked, wrong.status)
+            return _sorry(request, error)
 
     return telling
 
 
-def _word(error: Exception) -> _Wrong:
-    if isinstance(error, Trouble):
-        return _Wrong(500, error.finding)
-    if isinstance(error, TooMuch):
-        message = f"that is more than the {error.most} MB that go here; nothing of it was kept"
-        return _Wrong(413, Finding("page.large", (), message, "bring in a smaller one"))
-    if isinstance(error, Overtaken):
-        message = "the text was changed while this was being worked out"
-        return _Wrong(409, Finding("page.overtaken", (), message, "load the page again"))
-    if isinstance(error, Failed):
-        message = f"dryfit broke while working this out ({error}); all that you typed is kept"
-        return _Wrong(500, Finding("page.broke", (), message, "undo the last change, or report it"))
-    return _Wrong(404, Finding("page.none", (), "there is no such page", "go to the first page"))
+async def _broke(request: Request, error: Exception) -> Response:
+    """Tell even of what nobody thought of; the whole of it goes to the window dryfit runs in."""
+    return _sorry(request, error)
+
+
+def _sorry(request: Request, error: Exception) -> Response:
+    state = request.app.state
+    asked = Asked(state.store, state.desk, light=light_of(request.cookies))
+    page = wrong_page(error)
+    return _shown(page, asked, page.status)
+
+
+def _shown(page: Page, asked: Asked, status: int) -> Response:
+    as_json = asked.query.get("as") == "json"
+    return shown(page, light=asked.light, as_json=as_json, status=status)

@@ -5,6 +5,7 @@ Each takes bytes and plain values and gives frozen data, which can be sent betwe
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from datetime import date
 from functools import cache
 from typing import Any
 
@@ -69,12 +70,60 @@ def build(data: bytes) -> Any:
     return build_order(data)
 
 
+@dataclass(frozen=True)
+class Printed:
+    """Sheets to print, or why there are none."""
+
+    pdf: bytes
+    findings: tuple[Any, ...]
+
+
+def printed(data: bytes, what: str, file: str, day: str, paper: Any) -> Printed:
+    """Make the whole book (`what` is `book`) or one of its sheets."""
+    from dryfit.app.usecases.book import BookRequest, book
+    from dryfit.app.usecases.sheets import SheetRequest, sheet
+
+    on = date.fromisoformat(day)
+    done = (
+        book(BookRequest(data, file, on, paper))
+        if what == BOOK
+        else sheet(SheetRequest(what, data, file, on, paper))
+    )
+    return Printed(done.pdf, done.findings)
+
+
+BOOK = "book"
+
+
+def drawing_file(data: bytes, ending: str) -> bytes | None:
+    """Draw a unit with its tables as a file; None where the text has to be put right first."""
+    from dryfit.app.usecases.drawing import DrawRequest, draw
+    from dryfit.draw.written import written
+
+    answer = draw(DrawRequest(data))
+    return None if answer.drawing is None else written(answer.drawing, ending)
+
+
+def plots_file(data: bytes, paper: str) -> bytes | None:
+    """Plot all that can be plotted of a unit, a sheet each; None where there is nothing."""
+    from dryfit.app.usecases.plots import PlotRequest, plot
+    from dryfit.draw.pdf import pages
+
+    answer = plot(PlotRequest(data))
+    if not answer.drawings:
+        return None
+    return pages(answer.drawings, answer.title or answer.drawings[0].title, paper=paper)
+
+
 TASKS: dict[str, Callable[..., Any]] = {
     "choose": choose,
     "review": review,
     "picture": picture,
     "order": order,
     "build": build,
+    "printed": printed,
+    "drawing_file": drawing_file,
+    "plots_file": plots_file,
 }
 
 

@@ -47,9 +47,11 @@ async function post(form, pressed) {
   for (const box of boxes) box.dataset.sent = "1";
   try {
     const answer = await fetch(form.action, { method: "POST", body: told });
+    say("");
     const page = parse(await answer.text());
     if (page.querySelector("[data-piece]")) put(page);
-    else document.location.assign(answer.url);
+    else if (answer.ok) document.location.assign(answer.url);
+    else say(`Not kept. ${page.querySelector("main p")?.textContent ?? ""}`);
   } catch {
     say("Not kept: dryfit does not answer. What you typed is still here; open dryfit and send it again.");
   }
@@ -57,12 +59,9 @@ async function post(form, pressed) {
 }
 
 function say(words) {
-  const spot = document.getElementById("slip");
-  if (spot) {
-    spot.className = "call again";
-    spot.setAttribute("role", "alert");
-    spot.textContent = words;
-  }
+  const spot = document.getElementById("told");
+  spot.className = words ? "call again" : "";
+  spot.textContent = words;
 }
 
 export function start(root) {
