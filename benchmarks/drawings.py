@@ -1,16 +1,22 @@
-"""How long it takes to write one drawing as SVG, PDF and DXF, and to ask for the plots of a box.
+"""How long it takes to write a drawing as SVG, PDF and DXF, to plot a box, and to draw its steps.
 
 The drawing is made here: 40 parts, each an outline, a hatch of 30 lines, a circle, an arrowhead
 and a text, some 1 400 items, about twice as many as the half-section of a bevel box has. Beside
 the writers stands a bare loop that puts the same points into one string, which is what no writer
-can do without.
+can do without. The pictures of 40 steps are those of the bevel box, over and over; beside them
+stands the drawing of the whole box, with its shapes made and its parts laid.
 """
 
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from dryfit.app.usecases import demos
+from dryfit.app.usecases.drawing import DrawRequest, drawn
+from dryfit.app.usecases.lying import lying
+from dryfit.app.usecases.opening import open_text
+from dryfit.app.usecases.order import order_of
 from dryfit.app.usecases.plots import PlotRequest, plot
+from dryfit.app.usecases.steps import Stage, staged, step_drawn
 from dryfit.draw.dxf import dxf
 from dryfit.draw.paper import Area, Drawing, Group, Layer, Lettering, Pen, Ring, Stroke
 from dryfit.draw.pdf import pdf
@@ -25,7 +31,14 @@ ROUNDS, PARTS, LINES = 15, 40, 30
 
 SVG, PDF, DXF, LOOP = "SVG", "PDF", "DXF", "points in one string"
 FEED, BEVEL = "plots of the feed box", "plots of the bevel box"
-AIMS = {SVG: 0.1, PDF: 0.1, DXF: 0.1}
+WHOLE, READY, STEPS, STEPS_SVG = (
+    "the bevel box, laid",
+    "its shapes made ready",
+    "pictures of 40 steps",
+    "the same, and as SVG",
+)
+AIMS = {SVG: 0.1, PDF: 0.1, DXF: 0.1, READY: 0.1, STEPS_SVG: 1.0}
+FORTY = 40
 
 
 def part(n: int) -> Group:
@@ -59,9 +72,18 @@ def points(drawing: Drawing) -> Iterator[tuple[float, float]]:
                 yield from item.points
 
 
+def pictures(stage: Stage) -> list[Drawing]:
+    """Draw 40 steps."""
+    many = len(stage.order.steps)
+    return [step_drawn(stage, n % many + 1) for n in range(FORTY)]
+
+
 def main() -> None:
     """Time all sides and print the table."""
     drawing = sheet()
+    opened = open_text(demos.text("bevel-box"))
+    order, lies = order_of(opened), lying(opened.rebuild)
+    stage = staged(opened, order, lies)
     sides: dict[str, timing.Act] = {
         LOOP: lambda: " ".join(f"{x:.3f} {y:.3f}" for x, y in points(drawing)),
         SVG: lambda: svg(drawing),
@@ -69,6 +91,10 @@ def main() -> None:
         DXF: lambda: dxf(drawing),
         FEED: lambda: plot(PlotRequest(demos.text("feed-box"))),
         BEVEL: lambda: plot(PlotRequest(demos.text("bevel-box"))),
+        WHOLE: lambda: drawn(opened, DrawRequest(b""), lies),
+        READY: lambda: staged(opened, order, lies),
+        STEPS: lambda: pictures(stage),
+        STEPS_SVG: lambda: [svg(one) for one in pictures(stage)],
     }
     runs = timing.in_turn(sides, ROUNDS)
     rows: list[tuple[str, ...]] = [("what", "median", "to the points", "aim")]

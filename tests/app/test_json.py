@@ -12,7 +12,8 @@ import pytest
 from click.testing import CliRunner
 from pydantic import TypeAdapter
 
-from dryfit.app.cli.main import SCHEMA, cli
+from dryfit.app.cli.files import SCHEMA
+from dryfit.app.cli.main import cli
 from dryfit.app.usecases.choose import ChooseAnswer
 from dryfit.app.usecases.demos import names, text
 from dryfit.app.usecases.order import OrderAnswer

@@ -83,6 +83,8 @@ class Cell:
 
     def moved(self, way: float) -> "Cell":
         """Give the same so much further along."""
+        if not way:
+            return self
         return replace(self, first=self.first + way, last=self.last + way)
 
     def radii(self, at: float) -> tuple[float, float]:

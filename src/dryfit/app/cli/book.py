@@ -42,11 +42,11 @@ def book(file: Path, out: Path | None, paper: Any, replace: bool) -> None:
     """
     data = text_of(file)
     where = out or beside(file, "-book.pdf")
-    replace = _may_replace(where, replace)
+    replace = may_replace(where, replace)
     from dryfit.app.usecases.book import BookRequest
     from dryfit.app.usecases.book import book as ask
 
-    _tell(ask(BookRequest(data, _name(file), date.today(), paper)), where, replace=replace)
+    tell_of(ask(BookRequest(data, name_of(file), date.today(), paper)), where, replace=replace)
 
 
 @click.command()
@@ -84,18 +84,18 @@ def sheet(
         raise click.UsageError(f"no start for '{start}'; there are: {', '.join(begin.kinds())}")
     data = text_of(file) if file else None
     where = out or (beside(file, f"-{kind}.pdf") if file else Path(f"{kind}.pdf"))
-    replace = _may_replace(where, replace)
-    name = _name(file) if file else (start or "")
+    replace = may_replace(where, replace)
+    name = name_of(file) if file else (start or "")
     request = sheets.SheetRequest(kind, data, name, date.today(), paper, start)
-    _tell(sheets.sheet(request), where, replace=replace)
+    tell_of(sheets.sheet(request), where, replace=replace)
 
 
-def _name(file: Path) -> str:
+def name_of(file: Path) -> str:
     """Give the name that stands at the foot of every sheet."""
     return f"demo {file}" if is_demo(file) else file.name
 
 
-def _may_replace(where: Path, replace: bool) -> bool:
+def may_replace(where: Path, replace: bool) -> bool:
     """Refuse what cannot be written before anything is worked out; a PDF made here may go."""
     check_target(where, [".pdf"])
     if where.exists() and not replace and not _made_here(where):
@@ -117,7 +117,7 @@ def _made_here(where: Path) -> bool:
     return data.startswith(b"%PDF-") and MARK.encode() in data
 
 
-def _tell(answer: "BookAnswer", where: Path, *, replace: bool) -> None:
+def tell_of(answer: "BookAnswer", where: Path, *, replace: bool) -> None:
     """Write the PDF, say what is in it, and leave with the exit code that the text deserves."""
     print_findings(answer.findings)
     write(where, answer.pdf, replace=replace)

@@ -19,6 +19,9 @@ KINDS = ("setting", "pair", "doubt", "walk")
 MOST_GAPS = 1000.0
 """Gaps drawn so many times as wide would be wider than the parts."""
 
+MOST_STEPS = 10_000
+"""No order has so many steps: a text has 500 parts at most."""
+
 PAPER = click.Choice(["a4", "letter"], case_sensitive=False)
 """Sheets that a PDF may be made for, in capitals too."""
 
@@ -40,6 +43,37 @@ def _times(_context: click.Context, _option: click.Parameter, typed: str) -> flo
     return times
 
 
+def _number(_context: click.Context, _option: click.Parameter, typed: str | None) -> int | None:
+    """Read which step is wanted."""
+    if typed is None:
+        return None
+    if not (typed.isascii() and typed.isdigit() and 0 < int(typed) < MOST_STEPS):
+        raise click.UsageError(f"--step {typed}: type its number in `dryfit order`, 1 or more")
+    return int(typed)
+
+
+def _alone(line: str | None, gaps: float) -> None:
+    """Refuse what goes with the whole drawing only."""
+    if line is not None or gaps > 1:
+        raise click.UsageError(
+            "--step draws its own line to scale: leave out --line and --gaps, or --step"
+        )
+
+
+def _draw_step(
+    data: bytes, step: int, pins: tuple[str, ...], where: Path, *, replace: bool
+) -> None:
+    """Draw one step of the order."""
+    from dryfit.app.usecases.steps import StepDrawRequest, draw_step
+
+    answer = draw_step(StepDrawRequest(data, step, pins))
+    print_findings(answer.findings)
+    if answer.drawing is None:
+        sys.exit(WRONG)
+    write(where, written(answer.drawing, where.suffix), replace=replace)
+    click.echo(f"{where} is written: {answer.drawing.title}.")
+
+
 @click.command()
 @file
 @out
@@ -51,15 +85,31 @@ def _times(_context: click.Context, _option: click.Parameter, typed: str) -> flo
     callback=_times,
     help="Draw gaps so many times as wide: 10.",
 )
+@click.option("--step", metavar="N", callback=_number, help="One step of `dryfit order`, as built.")
+@click.option("--pin", "pins", multiple=True, metavar="WISH", help="With --step: as of `order`.")
 @replaces
-def draw(file: Path, out: Path | None, line: str | None, gaps: float, replace: bool) -> None:
-    """Draw the half-section of FILE, or of a demo.
+def draw(
+    file: Path,
+    out: Path | None,
+    line: str | None,
+    gaps: float,
+    step: int | None,
+    pins: tuple[str, ...],
+    replace: bool,
+) -> None:
+    """Draw the half-section of FILE, or of a demo; with --step that step of its order.
 
     Without -o it is written beside FILE, with its name and .svg.
     """
     data = text_of(file)
-    where = out or beside(file, ".svg")
+    where = out or beside(file, ".svg" if step is None else f"-step-{step}.svg")
     check_place(where)
+    if step is not None:
+        _alone(line, gaps)
+        _draw_step(data, step, pins, where, replace=replace)
+        return
+    if pins:
+        raise click.UsageError("--pin is a wish for an order: it goes with --step")
     from dryfit.app.usecases.drawing import DrawRequest
     from dryfit.app.usecases.drawing import draw as ask
 

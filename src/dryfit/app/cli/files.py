@@ -1,10 +1,11 @@
 """What commands share: files read and written, findings printed, and how a command gives up."""
 
+import json
 import sys
 from collections.abc import Collection
 from pathlib import Path
 from textwrap import wrap
-from typing import TYPE_CHECKING, NoReturn
+from typing import TYPE_CHECKING, Any, NoReturn
 
 import click
 
@@ -12,6 +13,9 @@ from dryfit.app.cli.page import WIDTH, indented
 
 if TYPE_CHECKING:
     from dryfit.app.usecases.opening import FindingAnswer
+
+SCHEMA = 1
+"""Version of what `--json` prints; see docs/json.md."""
 
 WRONG, UNREADABLE = 1, 2
 """Exit codes: something in the document is wrong; a file or a command cannot be read."""
@@ -104,3 +108,10 @@ def print_findings(findings: "tuple[FindingAnswer, ...]") -> None:
         if found.way_out:
             click.echo("\n".join(indented(found.way_out, by=4)))
         click.echo()
+
+
+def print_json(question: str, answer: Any) -> None:
+    """Print an answer as data."""
+    from dataclasses import asdict
+
+    click.echo(json.dumps({"dryfit": SCHEMA, "question": question, **asdict(answer)}, indent=1))

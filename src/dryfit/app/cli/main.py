@@ -1,6 +1,5 @@
 """The commands. Nothing heavy is imported before a command needs it."""
 
-import json
 import sys
 from collections.abc import Callable
 from pathlib import Path
@@ -11,16 +10,14 @@ import click
 from dryfit import __version__
 from dryfit.app.cli.book import book, sheet
 from dryfit.app.cli.drawings import check_place, draw, out, plot, replaces, write_walk
-from dryfit.app.cli.files import WRONG, give_up, no_folder, print_findings, read
+from dryfit.app.cli.files import WRONG, give_up, no_folder, print_findings, print_json, read
 from dryfit.app.cli.open import open_
+from dryfit.app.cli.order import order
 
 if TYPE_CHECKING:
     from dryfit.app.usecases.choose import ChooseAnswer
     from dryfit.app.usecases.review import ReviewAnswer
     from dryfit.app.usecases.walk_answers import WalkAnswer
-
-SCHEMA = 1
-"""Version of what `--json` prints; see docs/json.md."""
 
 MINUS = "\N{MINUS SIGN}"
 
@@ -92,7 +89,7 @@ def review(file: Path, as_json: bool) -> None:
 
     answer = ask(ReviewRequest(read(file)))
     if as_json:
-        _json("review", answer)
+        print_json("review", answer)
     else:
         print_findings(answer.findings)
         ready = _ready(answer)
@@ -157,33 +154,6 @@ def set_(file: Path, as_json: bool, units: Any) -> None:
     _answer_choose(read(file), as_json, lambda a: _sheet(a, units))
 
 
-@cli.command()
-@file
-@click.option("--strip", is_flag=True, help="How it comes apart instead, and what to note.")
-@click.option("--pin", "pins", multiple=True, metavar="WISH", help='A wish: "cover before oil".')
-@as_json
-def order(file: Path, strip: bool, pins: tuple[str, ...], as_json: bool) -> None:
-    """Say in which order FILE goes together, and what each step hides.
-
-    From the shapes of the parts: what can be put on when, where each check is read, and how often
-    a build stops there.
-    """
-    from dryfit.app.cli.page import blocks
-    from dryfit.app.usecases.order import OrderRequest
-    from dryfit.app.usecases.order import order as ask
-    from dryfit.app.words.order import order_words, strip_words
-
-    answer = ask(OrderRequest(read(file), pins))
-    if as_json:
-        _json("order", answer)
-    else:
-        print_findings(answer.findings)
-        if answer.answered:
-            click.echo(blocks((strip_words if strip else order_words)(answer)), nl=False)
-    if not answer.answered:
-        sys.exit(WRONG)
-
-
 class _WithReadings(click.Command):
     """A command whose readings may begin with a minus: `-10 deg: 0.12` is no option."""
 
@@ -245,7 +215,7 @@ def _answer_walk(
     readings = tuple(text.replace(MINUS, "-") for text in readings)
     answer = walked(WalkRequest(readings, "inch" if units == "inch" else "mm", **typed))
     if as_json:
-        _json("walk", answer)
+        print_json("walk", answer)
     elif answer.answered:
         click.echo(walk_sheet(answer, units), nl=False)
     else:
@@ -260,6 +230,7 @@ cli.add_command(plot)
 cli.add_command(book)
 cli.add_command(sheet)
 cli.add_command(open_)
+cli.add_command(order)
 
 
 def _sheet(answer: "ChooseAnswer", units: Any) -> str:
@@ -282,19 +253,13 @@ def _tell(
 ) -> None:
     """Print an answer, and leave with the exit code that the document deserves."""
     if as_json:
-        _json(question, answer)
+        print_json(question, answer)
     else:
         print_findings(answer.findings)
         if answer.answered:
             click.echo(text(answer))
     if not answer.answered:
         sys.exit(WRONG)
-
-
-def _json(question: str, answer: Any) -> None:
-    from dataclasses import asdict
-
-    click.echo(json.dumps({"dryfit": SCHEMA, "question": question, **asdict(answer)}, indent=1))
 
 
 def main() -> None:

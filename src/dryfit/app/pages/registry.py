@@ -1,10 +1,6 @@
 """Which page and which act has which name in an address."""
 
-<<<<<<< HEAD
-from dryfit.app.pages import build, build_done, edits, first, measure, run_in
-=======
-from dryfit.app.pages import book, copies, edits, first, measure
->>>>>>> pages
+from dryfit.app.pages import book, build, build_done, copies, edits, first, measure, run_in
 from dryfit.app.pages.asked import ActOf, PageOf
 
 SITE_PAGES: dict[str, PageOf] = {"": first.page, "copies": copies.page}
@@ -13,17 +9,14 @@ SITE_PAGES: dict[str, PageOf] = {"": first.page, "copies": copies.page}
 UNIT_PAGES: dict[str, PageOf] = {
     "measure": measure.page,
     "measure/drawing": measure.drawing,
-<<<<<<< HEAD
     "build": build.page,
     "build/steps": build.steps_piece,
     "build/step": build.step_piece,
     "build/hold": build.hold_piece,
     "run-in": run_in.page,
-=======
     "book": book.page,
     "book/sheet": book.sheet,
     "book/file": book.file,
->>>>>>> pages
 }
 """Of a unit: `/unit/3/NAME` or `/unit/3/NAME/WHAT IT IS ABOUT`."""
 
@@ -38,7 +31,6 @@ UNIT_ACTS: dict[str, ActOf] = {
     "edit": edits.edit,
     "undo": edits.undo,
     "redo": edits.redo,
-<<<<<<< HEAD
     "build-done": build_done.keep_step,
     "build-undone": build_done.take_back,
     "build-reading": build_done.keep_reading,
@@ -46,7 +38,5 @@ UNIT_ACTS: dict[str, ActOf] = {
     "run-in-warmth": run_in.keep_warmth,
     "run-in-tick": run_in.keep_tick,
     "run-in-strike": run_in.strike,
-=======
->>>>>>> pages
 }
 """Posted to `/unit/3/NAME`; a box named `back` says which page to go back to, `at` with what."""

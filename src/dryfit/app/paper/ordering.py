@@ -100,8 +100,8 @@ def _open(answer: OrderAnswer) -> tuple[Block, ...]:
 
 
 def _step(number: int, step: StepAnswer, check: CheckAnswer | None, known: Known) -> Step:
-    how = "; ".join(by_what(step))
-    words = tuple(told for told in (how, last_sight(step), step.words) if told)
+    how = by_what(step) if check is None else ()
+    words = tuple(told for told in (*how, last_sight(step), step.words) if told)
     plain = Step(
         str(number),
         what_done(step),

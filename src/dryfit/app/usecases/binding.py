@@ -35,11 +35,11 @@ class BookAnswer:
     answered: bool
 
 
-def known_of(opened: Opened, draws: int | None = None) -> Known:
-    """Collect all that is known of a unit."""
+def known_of(opened: Opened, draws: int | None = None, pins: tuple[str, ...] = ()) -> Known:
+    """Collect all that is known of a unit; pins are wishes for its order."""
     answer = answered(opened, draws)
     show = figures("mm" if answer.system == "mm" else "inch", None)
-    order = order_of(opened)
+    order = order_of(opened, pins)
     drawn = picture(opened, order) if answer.answered else Drawn(why=UNDRAWN)
     return Known(opened.document.tree.text, opened.rebuild, answer, show, drawn, order)
 

@@ -1,25 +1,20 @@
 """The work of each step of an order: what goes on, from where and by what, and what it hides.
 
-Reading order: the answers, `works` from step to step, then sites, ways, faces, points of no return.
+Reading order: the answers, `works` from step to step, then sites, ways and faces.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
-from itertools import takewhile
 
-from dryfit.app.usecases.order_job import LineOf, Unit, screws_of
+from dryfit.app.usecases.order_job import LineOf, Unit
+from dryfit.app.usecases.order_means import check_read, tools_of, torque_of
+from dryfit.app.usecases.order_no_return import NoReturnAnswer, no_return_of
 from dryfit.app.usecases.order_presses import PressAnswer
-from dryfit.app.usecases.order_tools import check_read, tools_of, torque_of
-from dryfit.model.parts import Gasket, Nut, Ring, Seal
 from dryfit.model.rebuild import Thickness
 from dryfit.plan.actions import Act, Job, Step
 from dryfit.plan.placing import Turn
 from dryfit.plan.sight import Face, faces, in_sight
 from dryfit.solve.predict import lines_of
-from dryfit.solve.threads import LOCK_NUT
-
-CHECK, GASKET, SEAL, LOCK, SPOILT = "check", "gasket", "seal", "lock", "spoilt"
-"""What makes a step a point of no return."""
 
 
 @dataclass(frozen=True)
@@ -29,7 +24,7 @@ class HiddenAnswer:
     Attributes
     ----------
     mark
-        Its letter in the picture of the step.
+        Its letter in the picture of the step; empty where it is not marked there.
     face
         As the text has it: `case.joint`.
     line
@@ -45,23 +40,6 @@ class HiddenAnswer:
     line: str
     at_mm: float
     radii_mm: tuple[float, float]
-
-
-@dataclass(frozen=True)
-class NoReturnAnswer:
-    """Why there is no easy way back from a step.
-
-    Attributes
-    ----------
-    what
-        "check": it can be read no more. "gasket", "seal", "lock": it is renewed when it comes
-        apart again. "spoilt": what is put on is spoiled by taking it off.
-    of
-        Which check or part, or what it is locked by.
-    """
-
-    what: str
-    of: str
 
 
 @dataclass(frozen=True)
@@ -100,6 +78,9 @@ class WorkAnswer:
     hidden: tuple[HiddenAnswer, ...] = ()
     no_return: tuple[NoReturnAnswer, ...] = ()
 
+
+MARKS = "abc"
+"""Letters of the largest faces that a step hides: so many are marked in its picture."""
 
 SPANNER = "spanner that fits"
 """For what is screwed where nothing tells how it is reached."""
@@ -151,12 +132,14 @@ def _work(
     step = turn.step
     line, puts = _puts(site.unit.lines, step.name)
     about = () if puts else _about(site.unit, step)
-    no_return = tuple(_no_return(site.unit, job, turn, puts))
+    no_return = tuple(no_return_of(site.unit, job, turn, puts))
     tools, torque = tools_of(site.unit.rebuild, step, tight), torque_of(site.unit.rebuild, step)
     if line is None:
         own = (n for n in site.unit.lines if any(body in n.nest.at for body in about))
         name = next((n.name for n in own), "")
-        whole = _read_on(site, about)
+        whole = _read_on(site, step, about)
+        if step.act is Act.ENTER:
+            about = tuple(body for body in about if body not in whole[:1])
         return WorkAnswer(name, (), about, whole, "", tools, torque, (), no_return)
     before = {body: list(site.with_it(body)) for body in line.nest.at}
     there = _put(site, step, puts)
@@ -189,6 +172,8 @@ def _put(site: _Site, step: Step, puts: tuple[str, ...]) -> list[str]:
 def _about(unit: Unit, step: Step) -> tuple[str, ...]:
     """Name the bodies that a step is done to or read on, in which nothing goes on."""
     bodies = [body for line in unit.lines for body in line.nest.at]
+    if step.act is Act.OTHER:
+        return ()
     if not step.reads:
         return tuple(body for body in dict.fromkeys(bodies) if body in step.after)
     check = check_read(unit.rebuild, step)
@@ -212,13 +197,18 @@ def _is_of(body: str, part: str) -> bool:
     return body == part or body.startswith(f"{part}, ")
 
 
-def _read_on(site: _Site, about: tuple[str, ...]) -> tuple[str, ...]:
-    """Give what hangs together where something is read or done up; a part by itself if it is."""
-    loose = [b for b in about if b not in site.main]
+def _read_on(site: _Site, step: Step, about: tuple[str, ...]) -> tuple[str, ...]:
+    """Give what hangs together where something is read or done up.
+
+    A part whose thickness is read is by itself; what is not on yet is put on to be read on.
+    """
+    loose = tuple(b for b in about if b not in site.main)
     group = next((g for b in loose if (g := site.group_of(b)) in site.bench), "")
     if group:
         return tuple(site.bench[group])
-    return tuple(about) if loose and len(loose) == len(about) else tuple(site.main)
+    if loose and isinstance(check_read(site.unit.rebuild, step), Thickness):
+        return about
+    return (*site.main, *loose)
 
 
 def _comes_by(
@@ -227,7 +217,7 @@ def _comes_by(
     """Say from which side something comes, and with which spanner it is reached."""
     taken = next((t.way for t in line.built.strip.taken if t.bodies == puts), "")
     open_ = [way.name for way in job.ways(step) if not way.shut_by & done]
-    known = [one for one in open_ if one.partition(", ")[0] in (*line.nest.ways, "outwards")]
+    known = [one for one in open_ if one.startswith(("to ", "out"))]
     known.sort(key=lambda one: one.partition(", ")[0] != taken)
     if not known:
         return "", ()
@@ -240,10 +230,10 @@ def _comes_by(
 def side_of(way: str) -> str:
     """Say from where something comes that leaves by a way.
 
-    >>> side_of("to cover"), side_of("outwards")
-    ('cover', 'outside')
+    >>> side_of("to cover"), side_of("outwards"), side_of("out of the opening")
+    ('cover', 'outside', 'the opening')
     """
-    return "outside" if way == "outwards" else way.removeprefix("to ")
+    return "outside" if way == "outwards" else way.removeprefix("to ").removeprefix("out of ")
 
 
 def _hidden(
@@ -260,44 +250,6 @@ def _hidden(
             gone.append(face)
     gone.sort(key=lambda face: face.radii[0] ** 2 - face.radii[1] ** 2)
     return tuple(
-        HiddenAnswer(_letter(n), face.name, line.name, round(face.at, 6), face.radii)
+        HiddenAnswer(MARKS[n : n + 1], face.name, line.name, round(face.at, 6), face.radii)
         for n, face in enumerate(gone)
     )
-
-
-def _letter(number: int) -> str:
-    """Give the n-th small letter; after z, aa."""
-    rest, last = divmod(number, 26)
-    return (_letter(rest - 1) if rest else "") + chr(ord("a") + last)
-
-
-def _no_return(unit: Unit, job: Job, turn: Turn, puts: tuple[str, ...]) -> Iterator[NoReturnAnswer]:
-    """Say why there is no easy way back from a step."""
-    rebuild, step = unit.rebuild, turn.step
-    if turn.no_return:
-        yield NoReturnAnswer(SPOILT, step.name)
-    for hidden in turn.hides:
-        if job.named[hidden].reads:
-            yield NoReturnAnswer(CHECK, hidden)
-    for body in puts:
-        if isinstance(rebuild.parts.get(body), Seal):
-            yield NoReturnAnswer(SEAL, body)
-    nut = next((rebuild.parts.get(name) for name in step.after), None)
-    if step.act is Act.LOCK and isinstance(nut, Nut) and nut.locked_by not in (None, LOCK_NUT):
-        yield NoReturnAnswer(LOCK, str(nut.locked_by))
-    if step.act is Act.CLOSE:
-        yield from (NoReturnAnswer(GASKET, name) for name in _gaskets(unit, step))
-
-
-def _gaskets(unit: Unit, step: Step) -> Iterator[str]:
-    """Name the gaskets that are nipped as a cover is screwed down: those in its joints."""
-    parts = unit.rebuild.parts
-    stacks = (stack.spots for line in unit.rebuild.lines.values() for stack in line.stacks)
-    found = dict[str, None]()
-    for spots in stacks:
-        names = [spot.part for spot in spots]
-        for own in (names, names[::-1]):
-            at = next((n for n, name in enumerate(own) if screws_of(name) == step.name), len(own))
-            joint = takewhile(lambda name: isinstance(parts.get(name), Ring), own[at + 1 :])
-            found |= dict.fromkeys(n for n in joint if isinstance(parts.get(n), Gasket))
-    yield from found

@@ -35,6 +35,8 @@ class SheetRequest:
         A document; None for an empty sheet.
     start
         Kind of start document a strip-down sheet is made for, where there is no text yet.
+    pins
+        Wishes for the order.
     """
 
     name: str
@@ -44,6 +46,7 @@ class SheetRequest:
     paper: Paper = "a4"
     start: str | None = None
     draws: int | None = None
+    pins: tuple[str, ...] = ()
 
 
 def names() -> tuple[str, ...]:
@@ -64,7 +67,7 @@ def sheet(request: SheetRequest) -> BookAnswer:
     opened = open_text(text or start("blank"))
     asked = request.name != STRIP_DOWN and text is not None
     known = (
-        known_of(opened, request.draws)
+        known_of(opened, request.draws, request.pins)
         if asked
         else unasked(opened, strip=request.text is not None)
     )

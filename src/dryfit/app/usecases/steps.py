@@ -13,7 +13,7 @@ from dryfit.app.usecases.drawing_views import thin_lines, views
 from dryfit.app.usecases.lying import Lying, lying
 from dryfit.app.usecases.opening import Opened, located, open_text
 from dryfit.app.usecases.order import OrderAnswer, order_of
-from dryfit.app.usecases.order_work import HiddenAnswer
+from dryfit.app.usecases.order_work import HiddenAnswer, side_of
 from dryfit.app.words.order import picture_off, picture_words
 from dryfit.draw.paper import Drawing
 from dryfit.draw.section_lines import Extent, angles_of, extent_of
@@ -25,9 +25,6 @@ from dryfit.quantities import Finding
 from dryfit.shape.bands import is_shaft
 from dryfit.shape.cells import Solid
 from dryfit.shape.kinds import built
-
-MARKED = 3
-"""So many faces that a step hides are marked in its picture, the largest; words tell them all."""
 
 NUMBERED = 5
 """So many parts that go on in one step are numbered in its picture; of more only the first."""
@@ -133,11 +130,11 @@ def _of(solids: Iterable[Solid]) -> Iterator[tuple[str, Solid]]:
 
 
 def _bodies(solids: Iterable[Solid]) -> Iterator[tuple[str, Solid]]:
-    """Give each body as a solid by its own name."""
+    """Give each body as a solid by its own name, laid once for all pictures."""
     found: dict[str, Solid] = {}
     for body, own in _of(solids):
         before = found[body].cells if body in found else ()
-        found[body] = replace(own, part=body, cells=(*before, *own.cells))
+        found[body] = replace(own, part=body, cells=(*before, *own.laid), place=0.0)
     yield from found.items()
 
 
@@ -146,7 +143,7 @@ def step_drawn(stage: Stage, number: int, *, told: bool = True) -> Drawing:
     step = stage.order.steps[number - 1]
     work = step.work
     lit = work.puts if work.puts else () if step.act == "read" else work.about
-    words = picture_words(number, step, MARKED) if told else ()
+    words = picture_words(number, step) if told else ()
     scene = _Scene(work.line, work.there, lit, lit or work.about, words)
     return _drawn(stage, scene, work.side, work.hidden, off=False)
 
@@ -156,8 +153,7 @@ def off_drawn(stage: Stage, number: int, *, told: bool = True) -> Drawing:
     off = stage.order.strip[number - 1]
     words = (picture_off(number, off),) if told else ()
     scene = _Scene(off.line, off.there, off.parts, off.parts, words)
-    side = "outside" if off.way == "outwards" else off.way.removeprefix("to ")
-    return _drawn(stage, scene, side, (), off=True)
+    return _drawn(stage, scene, side_of(off.way), (), off=True)
 
 
 @dataclass(frozen=True)
@@ -180,12 +176,8 @@ def _drawn(
     crossing = view.crossing.line.name if view.crossing else ""
     on = {n for line in (view.line.name, crossing) for n in stage.bodies.get(line, ())}
     lit = [body for body in scene.lit if body in on]
-    way = None
-    if side and lit:
-        end = "" if side == "outside" else side
-        way = Way(lit[0], end, crossing=scene.line == crossing, off=off)
     named = scene.named if len(scene.named) <= NUMBERED else scene.named[:1]
-    marks = (Mark(h.mark, h.at_mm, h.radii_mm, h.line == crossing) for h in hidden[:MARKED])
+    marks = (Mark(h.mark, h.at_mm, h.radii_mm, h.line == crossing) for h in hidden if h.mark)
     return step_picture(
         Moment(
             scene.words[0] if scene.words else scene.line,
@@ -197,21 +189,31 @@ def _drawn(
             frozenset(lit),
             {body: stage.numbers[body] for body in named if body in stage.numbers},
             tuple(marks),
-            way,
+            _way(view, scene.line, lit[0], side, off=off) if side and lit else None,
             scene.words,
         )
     )
 
 
+def _way(view: View, line: str, body: str, side: str, *, off: bool) -> Way:
+    """Say which way a body goes: from an end of its line, else from outside."""
+    crosses = view.crossing is not None and view.crossing.line.name == line
+    own = view.crossing.line if view.crossing is not None and crosses else view.line
+    return Way(body, side if side in (own.first, own.last) else "", crossing=crosses, off=off)
+
+
 def _on_bench(stage: Stage, scene: _Scene) -> tuple[str, ...]:
-    """Name all that goes into what is put together on the bench; nothing at the case itself."""
+    """Name all that goes into what is put together on the bench; nothing at the case itself.
+
+    A part by itself is drawn as large as it is on its line.
+    """
     there = {*scene.there}
     if not there or there & stage.cases:
         return ()
     puts = (step.work.puts for step in stage.order.steps)
     whole = next((one for one in puts if len(one) > 1 and there <= {*one}), None)
     alone = there == {*scene.named} and bool(stage.cases)
-    return whole or (scene.there if alone else ())
+    return whole or (tuple(stage.bodies[scene.line]) if alone else ())
 
 
 def _seen(stage: Stage, line: str, bench: tuple[str, ...]) -> tuple[View, Extent]:

@@ -1,7 +1,7 @@
 """The order in words: steps with a box to tick, what each hides, where builds stop, and strip."""
 
 from dryfit.app.usecases.order import OffAnswer, OrderAnswer, StepAnswer
-from dryfit.app.usecases.order_work import CHECK, GASKET, LOCK, SEAL, SPOILT
+from dryfit.app.usecases.order_no_return import CHECK, GASKET, LOCK, SEAL, SEALANT, SPOILT
 from dryfit.app.words.pressing import press_words
 from dryfit.app.words.said import Said, head, indented
 from dryfit.app.words.strip_down import NOTE as NOTE_BY_KIND
@@ -91,14 +91,17 @@ def last_sight(step: StepAnswer) -> str:
     >>> last_sight(StepAnswer("cover", "put on", (), (), work=WorkAnswer(hidden=(joint,))))
     "last chance to see: (a) 'case.joint'"
     """
-    faces = ", ".join(f"({one.mark}) '{one.face}'" for one in step.work.hidden)
+    faces = ", ".join(
+        f"({one.mark}) '{one.face}'" if one.mark else f"'{one.face}'" for one in step.work.hidden
+    )
     return f"last chance to see: {faces}" if faces else ""
 
 
 def no_way_back(step: StepAnswer) -> tuple[str, ...]:
     """Say why a step is a point of no return, if it is one.
 
-    >>> from dryfit.app.usecases.order_work import NoReturnAnswer, WorkAnswer
+    >>> from dryfit.app.usecases.order_no_return import NoReturnAnswer
+    >>> from dryfit.app.usecases.order_work import WorkAnswer
     >>> nipped = WorkAnswer(no_return=(NoReturnAnswer("gasket", "gasket"),))
     >>> no_way_back(StepAnswer("screws of cover", "close", (), (), work=nipped))
     ("point of no return: once it is opened again 'gasket' is renewed",)
@@ -115,6 +118,7 @@ WHY = {
     CHECK: "'{}' can be done no more without undoing it",
     GASKET: "once it is opened again '{}' is renewed",
     SEAL: "once it is taken out again '{}' is renewed",
+    SEALANT: "to open it again sealant is cleaned off and put on anew",
     LOCK: "once it is undone again '{}' is renewed",
     SPOILT: "to take '{}' off again spoils it",
 }
@@ -177,14 +181,15 @@ def to_note(off: OffAnswer) -> tuple[str, ...]:
     return tuple(f"note: {NOTE_BY_KIND[kind]}" for kind in dict.fromkeys(off.kinds))
 
 
-def picture_words(number: int, step: StepAnswer, most: int) -> tuple[str, ...]:
+def picture_words(number: int, step: StepAnswer) -> tuple[str, ...]:
     """Say below the picture of a step what is done in it, and which faces are marked.
 
-    >>> picture_words(3, StepAnswer("cover", "put on", (), ()), 3)
+    >>> picture_words(3, StepAnswer("cover", "put on", (), ()))
     ('3  put on: cover',)
     """
     by = f", from {step.work.side}" if step.work.side else ""
-    faces = (f"{one.mark}  hides {one.face}: look at it first" for one in step.work.hidden[:most])
+    marked = (one for one in step.work.hidden if one.mark)
+    faces = (f"{one.mark}  hides {one.face}: look at it first" for one in marked)
     return (f"{number}  {what_done(step)}{by}", *faces)
 
 
@@ -192,6 +197,6 @@ def picture_off(number: int, off: OffAnswer) -> str:
     """Say below the picture of a turn of the strip what comes off, and which way.
 
     >>> picture_off(1, OffAnswer("shaft", ("cover",), "to cover", ()))
-    '1  off: cover, to cover'
+    "1  off: 'cover', to cover"
     """
-    return f"{number}  off: {', '.join(off.parts)}, {off.way}"
+    return f"{number}  off: {what_off(off)}"
