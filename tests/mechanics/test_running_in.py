@@ -5,7 +5,7 @@ from random import Random
 
 import pytest
 
-from dryfit.mechanics.running_in import LEVEL, Kind, course
+from dryfit.mechanics.running_in import LEVEL, Shape, course
 
 FIVE = [5.0 * n for n in range(13)]
 """Read every five minutes for an hour."""
@@ -23,10 +23,10 @@ def warming(
     return minutes, [room + rise * (1 - exp(-when / lag)) for when in minutes]
 
 
-def kind(rise: float, lag: float, *, until: float = 60.0, whole: bool = True) -> Kind:
+def kind(rise: float, lag: float, *, until: float = 60.0, whole: bool = True) -> Shape:
     """Tell the course, read to whole degrees as most guns show."""
     minutes, degrees = warming(rise, lag, until=until)
-    return course(minutes, [round(d) if whole else d for d in degrees], 20.0).kind
+    return course(minutes, [round(d) if whole else d for d in degrees], 20.0).shape
 
 
 def test_the_curve_itself() -> None:
@@ -51,7 +51,7 @@ def test_the_log_of_a_drive() -> None:
     """21 to 38 in 40 min: by hand the last four of them rise 17.5/125 = 0.14 a minute."""
     log = [21, 26, 30, 33, 35, 36, 37, 38, 38]
     found = course(FIVE[:9], log, 21.0)
-    assert (found.kind, found.rise) == ("levelled", 17)
+    assert (found.shape, found.rise) == ("levelled", 17)
     assert found.rate == pytest.approx(0.14)
 
 
@@ -63,19 +63,19 @@ def test_a_slow_heavy_case_is_still_rising_after_an_hour() -> None:
 @pytest.mark.parametrize("log", [[20, 31, 43, 54], [20, 35, 51, 58]])
 def test_a_ring_that_cannot_slide_is_stopped(log: list[float]) -> None:
     """Over 1 degree a minute after half an hour: stop, before it is too hot to touch."""
-    assert course([0, 10, 20, 30], log, 20.0).kind == "fast"
+    assert course([0, 10, 20, 30], log, 20.0).shape == "fast"
 
 
 def test_fast_at_first_is_no_reason_to_stop() -> None:
     """Every run rises fast in its first quarter of an hour."""
-    assert course([0, 5, 10, 15], [20, 26, 32, 38], 20.0).kind == "rising"
+    assert course([0, 5, 10, 15], [20, 26, 32, 38], 20.0).shape == "rising"
 
 
 @pytest.mark.parametrize(("top", "told"), [(59.9, "rising"), (60.0, "hot")])
 def test_too_hot_is_said_whatever_the_course(top: float, told: str) -> None:
     """60 degrees on the outside is the end of it, at the limit too, and after it has cooled."""
-    assert course([0, 5, 10, 15], [20, 40, 50, top], 20.0).kind == told
-    assert course([0, 5, 10, 15], [20, top, 59, 58], 20.0).kind != "levelled"
+    assert course([0, 5, 10, 15], [20, 40, 50, top], 20.0).shape == told
+    assert course([0, 5, 10, 15], [20, top, 59, 58], 20.0).shape != "levelled"
 
 
 def test_fresh_grease_has_a_peak() -> None:
@@ -88,20 +88,20 @@ def test_fresh_grease_has_a_peak() -> None:
     minutes = [5.0 * n for n in range(25)]
     log = [20 + 15 * (1 - exp(-t / 12)) + 30 * exp(-t / 40) * (1 - exp(-t / 8)) for t in minutes]
     found = course(minutes, [round(d) for d in log], 20.0)
-    assert found.kind == "peaked"
+    assert found.shape == "peaked"
     assert found.peak[0] in (15.0, 20.0, 25.0)
 
 
 def test_a_peak_from_which_it_rises_again_is_rising() -> None:
     """What has peaked and rises anew is not let go on unseen."""
     log = [20, 30, 38, 40, 37, 35, 35, 37, 40, 43]
-    assert course(FIVE[:10], log, 20.0).kind == "rising"
+    assert course(FIVE[:10], log, 20.0).shape == "rising"
 
 
 def test_one_reading_out_of_line_is_no_peak() -> None:
     """A gun held askew once does not make grease of it."""
     log = [20, 27, 31, 33, 45, 35, 36, 36, 36, 36, 36, 36]
-    assert course(FIVE[:12], log, 20.0).kind == "levelled"
+    assert course(FIVE[:12], log, 20.0).shape == "levelled"
 
 
 def test_noise_of_a_gun_does_not_hide_a_level() -> None:
@@ -115,7 +115,7 @@ def test_noise_of_a_gun_does_not_hide_a_level() -> None:
         noise = Random(seed)
         minutes, degrees = warming(17.0, 12.0)
         read = [d + noise.uniform(-1, 1) for d in degrees]
-        told.append(course(minutes, read, 20.0).kind)
+        told.append(course(minutes, read, 20.0).shape)
     assert told.count("levelled") >= 190
 
 
@@ -124,7 +124,7 @@ def test_noise_does_not_hide_what_rises() -> None:
     for seed in range(200):
         noise = Random(seed)
         log = [20 + 1.3 * when + noise.uniform(-1, 1) for when in FIVE[:7]]
-        assert course(FIVE[:7], log, 20.0).kind == "fast"
+        assert course(FIVE[:7], log, 20.0).shape == "fast"
 
 
 def test_a_rate_is_not_taken_of_a_moment() -> None:

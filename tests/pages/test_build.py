@@ -12,6 +12,7 @@ from starlette.testclient import TestClient
 from tests.pages.visiting import HOME, KEY, PORT, HereDesk, Visitor, open_dryfit
 
 from dryfit.app.pages import tasks
+from dryfit.app.pages.guard import Guard
 from dryfit.app.pages.site import site
 from dryfit.app.usecases import demos
 from dryfit.document.read import read_document
@@ -45,7 +46,7 @@ class KeptDesk(HereDesk):
 @pytest.fixture
 def visitor(store: Store) -> Iterator[Visitor]:
     """Visit pages whose answers are kept."""
-    app = site(store, key=KEY, port=PORT, desk=KeptDesk())
+    app = Guard(site(store, KeptDesk()), key=KEY, port=PORT)
     with TestClient(app, base_url=HOME) as client:
         client.get("/", params={"key": KEY})
         yield Visitor(client, store)
@@ -312,7 +313,8 @@ def test_where_you_were_after_a_restart(visitor: Visitor, tmp_path: Path) -> Non
         post(visitor, unit, "done", step=step, at="2", note="by hand")
     visitor.store.close()
     again = open_store(tmp_path / "home")
-    with TestClient(site(again, key=KEY, port=PORT, desk=KeptDesk()), base_url=HOME) as client:
+    app = Guard(site(again, KeptDesk()), key=KEY, port=PORT)
+    with TestClient(app, base_url=HOME) as client:
         client.get("/", params={"key": KEY})
         after = Visitor(client, again)
         assert (steps(after, unit)["done"], steps(after, unit)["now"]) == (3, "4")

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from statistics import median
 from typing import Literal
 
-Kind = Literal["short", "hot", "fast", "peaked", "rising", "levelled"]
+Shape = Literal["short", "hot", "fast", "peaked", "rising", "levelled"]
 
 HOT = 60.0
 """Outside of a housing: stop [°C]. Common practice, no source."""
@@ -44,7 +44,7 @@ class Course:
 
     Attributes
     ----------
-    kind
+    shape
         Too short to tell, too hot, rising too fast, fallen back from a peak, rising, levelled.
     rise
         Last reading over the room [K].
@@ -54,7 +54,7 @@ class Course:
         Minutes and degrees of the warmest, a single reading out of line left out [min, °C].
     """
 
-    kind: Kind
+    shape: Shape
     rise: float
     rate: float | None
     peak: tuple[float, float]
@@ -75,7 +75,7 @@ def course(minutes: Sequence[float], degrees: Sequence[float], room: float) -> C
     Returns
     -------
     course
-        Its kind, how far over the room it is, how fast it rises [course]
+        Its shape, how far over the room it is, how fast it rises [course]
 
     Valid
     -----
@@ -89,20 +89,20 @@ def course(minutes: Sequence[float], degrees: Sequence[float], room: float) -> C
     Examples
     --------
     >>> log = [21, 26, 30, 33, 35, 36, 37, 38, 38]
-    >>> course([5.0 * n for n in range(9)], log, 21).kind
+    >>> course([5.0 * n for n in range(9)], log, 21).shape
     'levelled'
-    >>> course([0, 10, 20, 30], [20, 31, 43, 54], 20).kind
+    >>> course([0, 10, 20, 30], [20, 31, 43, 54], 20).shape
     'fast'
     """
     pairs = sorted(zip(minutes, degrees, strict=True))
     rise, peak, rate = pairs[-1][1] - room, _peak(pairs), _rate(pairs)
-    return Course(_kind(pairs, rate, peak), rise, rate, peak)
+    return Course(_shape(pairs, rate, peak), rise, rate, peak)
 
 
 Log = list[tuple[float, float]]
 
 
-def _kind(log: Log, rate: float | None, peak: tuple[float, float]) -> Kind:
+def _shape(log: Log, rate: float | None, peak: tuple[float, float]) -> Shape:
     ran, last = log[-1]
     if max(warmth for _, warmth in log) >= HOT:
         return "hot"

@@ -1,6 +1,6 @@
 """Build: the derived order, one step a page, with hold points where something is read."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import ClassVar
 
@@ -14,26 +14,14 @@ from dryfit.app.pages.build_done import (
     readings_of,
 )
 from dryfit.app.pages.build_hold import Go, HoldPiece, hold, hold_known
+from dryfit.app.pages.build_marks import StepMark, marks_of
 from dryfit.app.pages.build_order import BuildOrder, BuildStep
 from dryfit.app.pages.frame import Frame, frame, when
 from dryfit.app.usecases.opening import FindingAnswer
 from dryfit.app.words.trade import BESIDE, CARE, HOW
+from dryfit.model.rebuild import CordPull
 from dryfit.quantities.finding import Place
 from dryfit.store.journal import Entry
-
-NO_RETURN = "point of no return: {}"
-
-
-@dataclass(frozen=True, slots=True)
-class StepMark:
-    """A step in the strip of marks and in the list: `done`, `now` or `to come`."""
-
-    number: int
-    title: str
-    state: str
-    hold: bool
-    note: str
-    told: tuple[str, ...]
 
 
 @dataclass(frozen=True)
@@ -146,7 +134,7 @@ def _steps(kind: type[StepsPage], asked: Asked, order: BuildOrder | None) -> Ste
     if order is None:
         return kind(round_, asked.slip, known=False)
     done = done_steps(asked)
-    marks = _marks(order, done)
+    marks = marks_of(order, done)
     now = next((str(mark.number) for mark in marks if mark.state != "done"), "")
     return kind(
         round_,
@@ -159,31 +147,6 @@ def _steps(kind: type[StepsPage], asked: Asked, order: BuildOrder | None) -> Ste
         told=order.told,
         findings=order.findings,
     )
-
-
-def _marks(order: BuildOrder, done: Mapping[str, Entry], here: int = 0) -> tuple[StepMark, ...]:
-    """Mark every step; `now` is the one that is shown, else the first that is not done."""
-    first = next((step.number for step in order.steps if step.name not in done), 0)
-    return tuple(
-        StepMark(
-            step.number,
-            step.title,
-            "now"
-            if step.number == (here or first)
-            else ("done" if step.name in done else "to come"),
-            bool(step.check),
-            _noted(done.get(step.name)),
-            tuple(told for told in (step.stops, *map(NO_RETURN.format, step.no_return)) if told),
-        )
-        for step in order.steps
-    )
-
-
-def _noted(entry: Entry | None) -> str:
-    if entry is None:
-        return ""
-    told = getattr(entry.wrote, "note", "")
-    return f"Done {when(entry.at)}" + (f": {told}" if told else "")
 
 
 def _step(kind: type[StepPage], asked: Asked, order: BuildOrder | None) -> StepPage:
@@ -204,7 +167,7 @@ def _step(kind: type[StepPage], asked: Asked, order: BuildOrder | None) -> StepP
         asked.at,
         known=True,
         step=step,
-        marks=_marks(order, done, step.number),
+        marks=marks_of(order, done, step.number),
         back="" if step.number == 1 else str(step.number - 1),
         go=go,
         done_at=when(entry.at) if entry else "",
@@ -247,7 +210,7 @@ def _held(asked: Asked, step: BuildStep, go: Go) -> Held:
     rebuild = asked.document.rebuild
     check = rebuild.checks[step.check]
     kind = check.kind
-    unit = "N" if kind == "cord pull" else ("in" if rebuild.system == "inch" else "mm")
+    unit = "N" if isinstance(check, CordPull) else ("in" if rebuild.system == "inch" else "mm")
     return Held(
         step.check,
         kind,

@@ -21,7 +21,7 @@ from dryfit.app.pages.run_in_log import (
 )
 from dryfit.app.pages.typed import COMMA
 from dryfit.app.words.running_in import BEFORE, LATER, Proof
-from dryfit.model.parts import Cover, Nut
+from dryfit.model.parts import Bearing, Cover, Nut, PlainBearing
 from dryfit.model.rebuild import Backlash, CordPull, EndFloat, Rebuild, Shake
 from dryfit.quantities import Unreadable
 from dryfit.quantities.finding import Finding, Place
@@ -29,8 +29,6 @@ from dryfit.store.journal import LONGEST, Step, note, refuse_words, strike_out
 from dryfit.store.trouble import Trouble
 
 NUMBER = re.compile(r"[0-9]{1,9}(\.[0-9]{1,6})?")
-ROLLING = ("ball", "roller", "plain bearing")
-"""How kinds of bearing end."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +108,7 @@ def _boxes(proofs: tuple[ProofRow, ...], told: tuple[Run, ...]) -> Iterator[Plac
 def _places(rebuild: Rebuild) -> Iterator[str]:
     """Name where warmth is read: at each bearing."""
     for name, part in rebuild.parts.items():
-        if part.kind.endswith(ROLLING):
+        if isinstance(part, Bearing | PlainBearing):
             yield name
 
 

@@ -13,7 +13,7 @@ from dryfit.mechanics.running_in import (
     LEVELS_BY,
     USUAL_RISE,
     Course,
-    Kind,
+    Shape,
 )
 from dryfit.quantities.rounding import fixed
 
@@ -41,12 +41,12 @@ def course_words(course: Course, ran: float) -> CourseSaid:
     ran
         How long it has run [min]
     """
-    if course.kind == "rising":
+    if course.shape == "rising":
         return _rising(course, ran)
-    if course.kind in ("levelled", "peaked") and course.rise > USUAL_RISE[1]:
-        told = f"{_OVER[course.kind]} {rise_words(course.rise)} over the room; {USUAL}"
+    if course.shape in ("levelled", "peaked") and course.rise > USUAL_RISE[1]:
+        told = f"{_OVER[course.shape]} {rise_words(course.rise)} over the room; {USUAL}"
         return CourseSaid("again", "Look again", f"{told}. Think before it goes faster.")
-    sort, word, told = WORDS[course.kind]
+    sort, word, told = WORDS[course.shape]
     return CourseSaid(sort, word, told.format(rise=rise_words(course.rise)))
 
 
@@ -64,7 +64,7 @@ USUAL = f"{USUAL_RISE[0]:.0f} to {rise_words(USUAL_RISE[1])} is {PRACTICE}"
 
 _OVER = {"levelled": "Levelled, but", "peaked": "It falls back, but is still"}
 
-WORDS: dict[Kind, tuple[Sort, str, str]] = {
+WORDS: dict[Shape, tuple[Sort, str, str]] = {
     "short": (
         "unknown",
         "Not known",
@@ -94,7 +94,7 @@ WORDS: dict[Kind, tuple[Sort, str, str]] = {
         f"Leave it. Levelled, {{rise}} over the room; {USUAL}. Log on to the hour.",
     ),
 }
-"""By kind of course: sort of verdict, its word, what to do."""
+"""By shape of course: sort of verdict, its word, what to do."""
 
 
 def _rising(course: Course, ran: float) -> CourseSaid:
