@@ -208,7 +208,7 @@ def _warmth_findings(asked: Asked, box: str, typed: str) -> Iterator[Finding]:
     try:
         read = celsius(typed, asked.document.rebuild.system)
     except Unreadable as wrong:
-        yield Finding(wrong.code, place, f"{box}: {wrong}", wrong.way_out)
+        yield Finding(wrong.code, place, f"{box}: {wrong.message}", wrong.way_out)
         return
     if not COOLEST <= read <= WARMEST:
         message = f"{box}: {read:.0f} °C is not between {COOLEST:.0f} and {WARMEST:.0f}"
