@@ -75,6 +75,22 @@ def test_a_limit_belongs_to_what_is_wanted(typed: str) -> None:
     assert judged(typed).sort == "fits"
 
 
+@pytest.mark.parametrize(
+    ("typed", "high"), [("0.06", 0.055), ("0.060", 0.0595), ("1/16 in", 1.5875)]
+)
+def test_the_last_that_is_written_like_the_limit_belongs_to_it(typed: str, high: float) -> None:
+    """0.06 may be 0.055, which is inside; a fraction has no rounding, and 1/16 in is 1.5875 mm."""
+    check = a_check(band=(-1.0, high), wanted=None)
+    assert judged(typed, check=check).sort == "fits"
+    check = a_check(band=(-1.0, high - 0.0001), wanted=None)
+    assert judged(typed, check=check).sort == "out"
+
+
+def test_nothing_is_inside_where_nothing_is_wanted() -> None:
+    """A plain 0 on a limit of 0 fits: the pointer did not move, and that is what is wanted."""
+    assert judged("0", check=a_check(band=(0.0, 0.0), wanted=(0.0, 0.0))).sort == "fits"
+
+
 def test_a_limit_in_inches_holds_for_a_reading_in_inches() -> None:
     """Wanted at most 2 thou, 0.0508 mm: 2 thou read fits, though no binary fraction is that."""
     check = a_check(wanted=(0.0254, 0.0508))

@@ -404,6 +404,22 @@ def test_a_text_that_stops_tells_why_there_is_no_order(visitor: Visitor) -> None
     assert "Way out" in page
 
 
+def test_where_a_size_is_not_known_no_verdict_is_made_up(visitor: Visitor) -> None:
+    """The word is Not known, with the size to be measured; the reading is kept all the same."""
+    text = demos.text("feed-box").decode()
+    unit = visitor.begin(
+        text.replace("148.70 by caliper", "not known").replace("148.70", "not known")
+    )
+    at = number_of(visitor, unit, "Read end float")
+    post(visitor, unit, "reading", check="end float", typed="0.10", at=at)
+    found = visitor.data(f"/unit/{unit}/build/hold/{at}")
+    assert (found["sort"], found["word"]) == ("unknown", "Not known")
+    assert "until this is measured" in found["told"]
+    page = visitor.read(f"/unit/{unit}/build/hold/{at}?look=usual")
+    assert 'class="call unknown"' in page
+    assert len(wrote(visitor, unit)) == 1
+
+
 TAB = """() => {
   const here = document.activeElement;
   return here.matches("a, button, input, summary") ? here.innerText || here.name || "" : "";
