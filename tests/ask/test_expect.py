@@ -52,6 +52,14 @@ def test_sealant_for_the_gasket_binds() -> None:
     assert float_.read.wanted.startswith("less than wanted")
 
 
+def test_a_plain_nought_is_not_rounded_to_whole_millimetres() -> None:
+    """The dial did not move where 0.10 is expected: `0` is not taken for all below 0.5."""
+    found = _expected("feed-box", 0.35e-3, ("checks:", "readings: {end float: 0}\nchecks:"))
+    read = found["end float"].read
+    assert read is not None
+    assert read.verdict == LESS
+
+
 def test_gasket_left_out_is_among_the_reasons_for_less() -> None:
     """In the box with a gasket, float 0.21 less points to the gasket left out."""
     float_ = _expected("feed-box", 0.35e-3)["end float"]

@@ -9,7 +9,8 @@ from tests.draw.hostile import any_text
 from tests.draw.reading import clashes, items, letters, read
 
 from dryfit.draw.lettering import lines_of
-from dryfit.draw.paper import Area, Drawing, Ink, Layer, Lettering, Pen
+from dryfit.draw.paper import Anchor, Area, Drawing, Ink, Layer, Lettering, Pen
+from dryfit.draw.plot_band import BandPlot, band_plot
 from dryfit.draw.plot_doubt import DoubtPlot, Share, doubt_plot
 from dryfit.draw.plot_frame import Frame, Scale
 from dryfit.draw.plot_lines import clipped, hatched
@@ -17,6 +18,7 @@ from dryfit.draw.plot_pair import PairPlot, Pushed, pair_plot
 from dryfit.draw.plot_setting import Asked, SettingPlot, setting_plot
 from dryfit.draw.plot_ticks import figure, multiples, spread, step_of
 from dryfit.draw.plot_walk import Step, WalkPlot, walk_plot
+from dryfit.draw.plot_warmth import WarmthPlot, warmth_plot
 from dryfit.draw.svg import svg
 
 NEAR = 1e-5
@@ -242,3 +244,80 @@ def test_span_of_an_axis_begins_at_nothing_if_told() -> None:
     assert spread([0.1, 0.2], nought=True)[0] == 0.0
     assert spread([-0.1, 0.2], nought=True)[0] < -0.1
     assert spread([5.0, 5.0])[0] < 5.0 < spread([5.0, 5.0])[1]
+
+
+def a_band(read: float | None = 0.03) -> Drawing:
+    """End float: nine in ten from 0 to 0.06, wanted 0.02 to 0.05."""
+    drawn = band_plot(BandPlot("float", "mm", (0.0, 0.06), (0.02, 0.05), read))
+    assert drawn is not None
+    return drawn
+
+
+def _across(drawing: Drawing, ticks: tuple[str, str]) -> Callable[[float], float]:
+    """Read the axis of a small plot back from two of its ticks."""
+    at = {one.text: one.at[0] for one in letters(drawing)}
+    (one, two), values = (at[tick] for tick in ticks), [float(tick.split()[0]) for tick in ticks]
+    return lambda x: values[0] + (x - one) / (two - one) * (values[1] - values[0])
+
+
+@pytest.mark.parametrize("read", [0.03, 0.11, 0.0])
+def test_a_reading_stands_where_its_figure_is(read: float) -> None:
+    """The pointer stands over its value on the axis, inside of the bands or out of them."""
+    drawing = a_band(read)
+    value = _across(drawing, ("0", "0.05" if read > 0.1 else "0.02"))
+    (pointer,) = [
+        one for one in items(drawing, Layer.PLOT) if isinstance(one, Area) and one.ink is Ink.MARKED
+    ]
+    assert value(pointer.points[0][0]) == pytest.approx(read, abs=NEAR)
+
+
+def test_a_reading_far_off_does_not_squeeze_its_bands() -> None:
+    """2.5 beside a band of 0.06 is said to be off the scale, and the band can still be read."""
+    assert "off the scale" in [one.text for one in letters(a_band(2.5))]
+    assert "0.02" in [one.text for one in letters(a_band(2.5))]
+
+
+def test_without_any_band_there_is_no_plot() -> None:
+    """Where nothing is known and nothing wanted, nothing is drawn."""
+    assert band_plot(BandPlot("float", "mm", (None, None), (None, None), 0.1)) is None
+
+
+@pytest.mark.parametrize(
+    ("expected", "wanted"),
+    [((0.0, 0.0), (None, None)), ((None, None), (5.0, None)), ((1e-4, 2e-4), (None, 30.0))],
+)
+def test_odd_bands_are_drawn_within_the_sheet(
+    expected: tuple[float | None, float | None], wanted: tuple[float | None, float | None]
+) -> None:
+    """A band of no width, one limit only, bands of very different width: all stays on the sheet."""
+    for shown in (None, 0.0, 1e6, -1e6):
+        drawing = band_plot(BandPlot("float", "mm", expected, wanted, shown))
+        assert drawing is not None
+        corners = [
+            p for one in items(drawing, Layer.PLOT) if isinstance(one, Area) for p in one.points
+        ]
+        assert all(-1 <= x <= drawing.width + 1 for x, _ in corners)
+        assert svg(drawing)
+
+
+def test_warmth_stands_over_its_minute() -> None:
+    """A log read back from the plot by its own axes, the stop and the room among it."""
+    log = ((0.0, 21.0), (20.0, 35.0), (40.0, 38.0))
+    drawing = warmth_plot(WarmthPlot("front", "°C", log, 21.0, 60.0, (31.0, 46.0, 45.0)))
+    told = [one.text for one in letters(drawing)]
+    assert {"stop", "room", "levels here", "minutes"} <= set(told)
+    places = {one.text: one.at for one in letters(drawing) if one.anchor is Anchor.MIDDLE}
+    ring = [one for one in items(drawing, Layer.PLOT) if isinstance(one, Area) and one.blank]
+    centres = [
+        (sum(x for x, _ in one.points) / 24, sum(y for _, y in one.points) / 24) for one in ring
+    ]
+    across = (places["40"][0] - places["20"][0]) / 20
+    assert centres[1][0] - centres[0][0] == pytest.approx(20 * across, abs=1e-3)
+    assert centres[2][0] - centres[0][0] == pytest.approx(40 * across, abs=1e-3)
+
+
+@given(any_text)
+def test_any_title_of_warmth_is_drawn(title: str) -> None:
+    """A place may be named by whatever its owner likes."""
+    log = ((0.0, 21.0), (5.0, 21.0))
+    assert svg(warmth_plot(WarmthPlot(title, "°F", log, 21.0, 140.0, (31.0, 46.0, 45.0))))

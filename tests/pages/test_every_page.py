@@ -14,14 +14,19 @@ from dryfit.app.usecases import demos
 
 KIND = "/kind/bevel-drive"
 SITE = ("/", "/copies", "/walk", KIND)
-OF_A_UNIT = ("strip", "measure", "text", "history", "set", "walk", "book", "first-answer")
-PATHS = (*SITE, *(f"/unit/1/{name}" for name in OF_A_UNIT), "/unit/1/measure/cover")
+OF_A_UNIT = (
+    *("strip", "measure", "text", "history", "set", "walk", "build", "run-in", "book"),
+    "first-answer",
+)
+ABOUT = ("measure/cover", "build/5", "build/8")
+PATHS = (*SITE, *(f"/unit/1/{name}" for name in (*OF_A_UNIT, *ABOUT)))
 DEMO = "bevel-box"
 
 PIECES = {
     *("strip/order", "photograph", "photograph/small", "first-answer/told"),
     *("drawing", "numbers", "walk-told", "book/sheet", "book/file"),
     *(f"set/{piece}" for piece in ("chance", "fit", "checks", "tried", "needs", "plots")),
+    *(f"build/{piece}" for piece in ("steps", "step", "hold")),
 }
 """What is no page by itself: pieces that a script puts in their place, and files."""
 

@@ -54,6 +54,8 @@ class Expected:
         What it reads if every size is as typed [m]; None where a size is not known.
     low, high
         Nine readings in ten lie between these [m].
+    least, most
+        A reading outside these is not explained by the sizes [m].
     short
         By how much the parts are too long for their room [m]; 0 where they are not.
     target
@@ -90,6 +92,8 @@ class Expected:
     nip: float = 0.0
     cannot: str = ""
     way_out: str = ""
+    least: float | None = None
+    most: float | None = None
 
 
 def checks_of(asking: Asking, targets: tuple[Target, ...]) -> tuple[Check, ...]:
@@ -141,7 +145,7 @@ def _read_by(
     shown = as_read(asking.rebuild, asking.drawn.draws, check, found.shown, about=true_typed)
     wanted = target_of(check, targets)
     target = as_shown(wanted, true_typed, shown_typed)
-    low, high = (float(q) for q in np.quantile(shown, BAND))
+    least, low, high, most = (float(q) for q in np.quantile(shown, (BEYOND[0], *BAND, BEYOND[1])))
     return Expected(
         check,
         by,
@@ -154,6 +158,8 @@ def _read_by(
         read=_read(asking, check, shown, target),
         in_newton=SHOWN_IN[check.kind] == NEWTON,
         nip=-true_typed if typed.gives and true_typed < 0 else 0.0,
+        least=least,
+        most=most,
     )
 
 
@@ -201,7 +207,7 @@ def _read(asking: Asking, check: Check, shown: Array, target: Target | None) -> 
     value = sum(taken) / len(taken)
     low, high = (float(q) for q in np.quantile(shown, BAND))
     least, most = (float(q) for q in np.quantile(shown, BEYOND))
-    slack = float(max(((size.step or 0) / 2000 for size in lengths), default=0.0))
+    slack = float(max(((size.step or 0) / 2000 for size in lengths if size.value), default=0.0))
     if low - slack <= value <= high + slack:
         verdict = AS_EXPECTED
     elif least - slack <= value <= most + slack:

@@ -159,11 +159,17 @@ def order(data: bytes) -> Any:
 
 def taken_apart(data: bytes) -> Any:
     """Say how each line comes apart."""
-    from dryfit.app.usecases.opening import open_text
     from dryfit.app.usecases.order import strip_of
     from dryfit.app.words.order import taken_apart as told
 
-    return told(strip_of(open_text(data)))
+    return told(strip_of(_opened(data)))
+
+
+def build(data: bytes) -> Any:
+    """Derive the order of assembly, with words and a picture for each step."""
+    from dryfit.app.pages.build_order import build_order
+
+    return build_order(data)
 
 
 @dataclass(frozen=True)
@@ -226,6 +232,7 @@ TASKS: dict[str, Callable[..., Any]] = {
     "matters": matters,
     "order": order,
     "taken_apart": taken_apart,
+    "build": build,
     "printed": printed,
     "drawing_file": drawing_file,
     "plots_file": plots_file,

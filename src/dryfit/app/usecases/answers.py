@@ -66,19 +66,25 @@ class ReadAnswer:
 
 @dataclass(frozen=True)
 class ForceAnswer:
-    """What a balance should show; nine readings in ten lie between low and high."""
+    """What a balance should show; nine readings in ten lie between low and high.
+
+    A reading outside least and most is not explained by the sizes.
+    """
 
     expected_n: float
     low_n: float
     high_n: float
+    least_n: float | None = None
+    most_n: float | None = None
 
 
 @dataclass(frozen=True)
 class CheckAnswer:
     """What a check should read; nine readings in ten lie between low and high.
 
-    A check that shows a force has it in `force`, and nothing in millimetres. One that cannot be
-    read has in `cannot` why, in `way_out` what to do, and no figures.
+    A reading outside least and most is not explained by the sizes. A check that shows a force has
+    it in `force`, and nothing in millimetres. One that cannot be read has in `cannot` why, in
+    `way_out` what to do, and no figures.
     """
 
     name: str
@@ -100,6 +106,8 @@ class CheckAnswer:
     nipped_by_mm: float = 0.0
     cannot: str = ""
     way_out: str = ""
+    least_mm: float | None = None
+    most_mm: float | None = None
 
 
 @dataclass(frozen=True)
@@ -251,8 +259,8 @@ def need_answer(needed: Needed) -> NeedAnswer:
 def check_answer(expected: Expected) -> CheckAnswer:
     """Tell what a check should read."""
     check = expected.check
-    shown = (expected.typed, expected.low, expected.high)
-    lengths = (None, None, None) if expected.in_newton else shown
+    shown = (expected.typed, expected.low, expected.high, expected.least, expected.most)
+    lengths = (None,) * 5 if expected.in_newton else shown
     return CheckAnswer(
         check.name,
         check.kind,
@@ -273,14 +281,15 @@ def check_answer(expected: Expected) -> CheckAnswer:
         mm(expected.nip),
         expected.cannot,
         expected.way_out,
+        mm_or_none(lengths[3]),
+        mm_or_none(lengths[4]),
     )
 
 
 def _force(expected: Expected) -> ForceAnswer | None:
-    typed, low, high = expected.typed, expected.low, expected.high
-    if typed is None or low is None or high is None:
-        return None
-    return ForceAnswer(round(typed, 6), round(low, 6), round(high, 6))
+    shown = (expected.typed, expected.low, expected.high, expected.least, expected.most)
+    figures = [round(force, 6) for force in shown if force is not None]
+    return ForceAnswer(*figures) if len(figures) == len(shown) else None
 
 
 def what_is_read(check: object) -> str:
