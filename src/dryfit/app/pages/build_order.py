@@ -124,8 +124,7 @@ def _check(rebuild: Rebuild, step: "StepAnswer") -> Check | None:
 
 def _set_up(rebuild: Rebuild, check: Check) -> tuple[str, ...]:
     """Say in which state a check is read, and what is pushed, held or wound where."""
-    from dryfit.app.paper.checking import how_held
-    from dryfit.app.words.states import state_words
+    from dryfit.app.words.states import how_held, state_words
 
     held = how_held(check)
     return (state_words(rebuild, check.state), *([held] if held else []))
