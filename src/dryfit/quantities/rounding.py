@@ -63,3 +63,16 @@ def two_figures(value: Fraction | float) -> str:
     """
     digits, power = f"{float(value):.1e}".split("e")
     return plain(exact(float(digits)) * Fraction(10) ** int(power), decimals=12)
+
+
+def within(value: Fraction | float, low: float, high: float) -> str:
+    """Write a number as fine as a band it lies in deserves: two figures of the band's width.
+
+    >>> within(0.00014, 0.0, 0.36), within(0.124, 0.0, 0.93), within(1234.4, 1200.0, 1260.0)
+    ('0', '0.12', '1234')
+    """
+    wide = high - low
+    if wide <= 0:
+        return two_figures(value)
+    step = Fraction(10) ** (int(f"{wide:.1e}".split("e")[1]) - 1)
+    return plain(rounded(exact(value) / step, 0) * step, decimals=12)

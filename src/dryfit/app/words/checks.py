@@ -7,7 +7,7 @@ from dryfit.app.words.figures import AS_TYPED, Figures, in_hundred
 from dryfit.app.words.needs import limits
 from dryfit.app.words.said import Said, head, indented
 from dryfit.app.words.trade import CARE, HOW
-from dryfit.quantities.rounding import two_figures
+from dryfit.quantities.rounding import two_figures, within
 
 
 def check_words(check: CheckAnswer, show: Figures, *, how: bool) -> list[Said]:
@@ -51,7 +51,8 @@ def should(check: CheckAnswer, show: Figures) -> Should | None:
     """Say what it should read; nothing where that cannot be said."""
     if check.force:
         force = check.force
-        low, high, typed = map(two_figures, (force.low_n, force.high_n, force.expected_n))
+        low, high = two_figures(force.low_n), two_figures(force.high_n)
+        typed = within(force.expected_n, force.low_n, force.high_n)
         return Should("show", f"{typed} N", f"{low} to {high} N")
     if check.cannot or check.expected_mm is None or check.low_mm is None or check.high_mm is None:
         return None
