@@ -49,7 +49,7 @@ LIBRARIES = {
     "click": {"app"},
     "starlette": {"app"},
     "uvicorn": {"app"},
-    "markupsafe": {"app"},
+    "markupsafe": {"draw"},
     "importlib": {"app"},
 }
 """The libraries dryfit needs or, as numba, is faster with, and `importlib`, which could hide an

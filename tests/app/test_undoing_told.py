@@ -35,15 +35,17 @@ def test_trial_build_of_a_locked_nut_is_told_with_both_sides() -> None:
     """A lock of two minutes under one ring: to take that off for it costs more than it spares.
 
     By hand: the ring is 4 minutes off and 4 on; of the checks after the lock two are read again, 5
-    each: 18. Straight on only undoing is to be expected.
+    each: 18. Straight on only undoing is to be expected, the lock with it, which the orders leave
+    out: 4 minutes, or one step, as often as something is found after it.
     """
     answer = order(OrderRequest(locked_box()))
     assert answer.trial is not None
     assert (answer.trial.left_out, answer.trial.anew) == ("locking", ("ring",))
     assert answer.trial.anew_minutes == pytest.approx(18.0)
     best = answer.schedules[-1]
-    assert answer.trial.straight_minutes == pytest.approx(best.minutes)
-    assert answer.trial.straight_steps == pytest.approx(best.steps)
+    often = answer.trial.straight_steps - best.steps
+    assert 0 < often < 1
+    assert answer.trial.straight_minutes - best.minutes == pytest.approx(4 * often)
     parts = answer.trial.dry_minutes + answer.trial.anew_minutes + answer.trial.after_minutes
     assert answer.trial.trial_minutes == pytest.approx(parts)
     assert answer.trial.trial_minutes > answer.trial.straight_minutes

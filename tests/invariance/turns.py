@@ -163,13 +163,15 @@ def renamed(data: Data, old: str, new: str) -> Data:
     for asked in [*done["needs"].values(), *done["checks"].values()]:
         asked |= {k: name(asked[k]) for k in ("of", "at", "from", "to") if k in asked}
     for part in done["parts"].values():
-        part |= {k: name(part[k]) for k in ("on", "in", "left shims", "right shims") if k in part}
+        part |= {k: name(part[k]) for k in _OF_PARTS if k in part}
     for mesh in done.get("meshes", {}).values():
         mesh |= {k: name(mesh[k]) for k in _OF_MESHES if k in mesh}
     if "sizes" in done.get("as found", {}):
         done["as found"]["sizes"] = keys(done["as found"]["sizes"])
     return done
 
+
+_OF_PARTS = ("on", "in", "from", "to", "left shims", "right shims")
 
 _OF_MESHES = (
     *("pinion", "wheel", "centre shims"),

@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from anyio import open_file
 from playwright.sync_api import Browser, ConsoleMessage, Page, sync_playwright
 from starlette.testclient import TestClient
 from tests.pages.visiting import HOME, KEY, PORT, HereDesk, Opened, Visitor, open_dryfit
@@ -19,6 +20,9 @@ from tests.pages.visiting import HOME, KEY, PORT, HereDesk, Opened, Visitor, ope
 from dryfit.app.pages.guard import Guard
 from dryfit.app.pages.site import site
 from dryfit.store.opening import Store, open_store
+
+LOADED = open_file
+"""Loaded before a browser is driven: from then on Python 3.11 cannot always compile a module."""
 
 NAMES = ("chromium", "chromium-browser", "google-chrome", "chrome", "msedge")
 NO_BROWSER = (

@@ -115,7 +115,7 @@ def test_all_steps_with_stops_chances_and_hold_points(visitor: Visitor) -> None:
 def test_a_step_says_all_it_takes(visitor: Visitor) -> None:
     """Picture, last chance, tools, how, what to mind, force, heat, care: on one page."""
     unit = visitor.demo("bevel-box")
-    page = visitor.read(f"/unit/{unit}/build/step/5")
+    page = visitor.read(f"/unit/{unit}/build/step/6")
     for told in (
         "Press on: outer bearing",
         "<svg",
@@ -490,7 +490,7 @@ def test_a_first_look_gives_way_to_the_usual_number(page: Page) -> None:
     A note that is being typed meanwhile is left alone.
     """
     page.get_by_role("button", name="lay shaft", exact=True).click()
-    page.goto(page.url.replace("measure", "build/6"))
+    page.goto(page.url.replace("measure", "build/4"))
     page.get_by_text("nine times in ten").wait_for()
     page.get_by_label("To go on all the same").fill("no dial here")
     page.get_by_text("(first look)").wait_for(state="detached")

@@ -3,6 +3,7 @@
 import asyncio
 import os
 from collections.abc import Awaitable, Callable
+from concurrent.futures import ThreadPoolExecutor
 
 import pytest
 
@@ -24,7 +25,10 @@ def at_a_desk(work: Callable[[Desk], Awaitable[None]]) -> None:
         finally:
             desk.close()
 
-    asyncio.run(working())
+    with ThreadPoolExecutor(
+        1
+    ) as apart:  # this thread may drive a browser
+        apart.submit(lambda: asyncio.run(working())).result()
 
 
 def test_an_answer_is_worked_out_once() -> None:

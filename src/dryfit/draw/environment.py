@@ -8,6 +8,7 @@ from functools import cache
 from pathlib import Path
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
+from markupsafe import Markup, escape
 
 from dryfit.draw.lettering import coded
 
@@ -27,6 +28,16 @@ def environment(folder: Path) -> Environment:
         lstrip_blocks=True,
         keep_trailing_newline=True,
     )
+
+
+def drawn(svg: str) -> Markup:
+    """Let a drawing of `draw.svg` into a page as it is: what a user typed was escaped in it."""
+    return Markup(svg)
+
+
+def escaped(typed: str) -> str:
+    """Escape what a user typed, to be put into such a drawing."""
+    return str(escape(typed))
 
 
 def _sayable(value: object) -> object:

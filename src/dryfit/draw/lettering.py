@@ -117,6 +117,7 @@ def box(lettering: Lettering) -> tuple[float, float, float, float]:
 def hull(items: Iterable[Item]) -> tuple[float, float, float, float]:
     """Room that items take together: left, lower, right, upper [mm].
 
+    >>> from dryfit.draw.paper import Stroke
     >>> hull([Stroke(((0, 1), (4, 2))), Ring((6.0, 2.0), 1.5)])
     (0, 0.5, 7.5, 3.5)
     """

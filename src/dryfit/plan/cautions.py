@@ -13,7 +13,7 @@ def cautions(nest: Nest, name: str, way: str, *, there: int) -> tuple[str, ...]:
     --------
     >>> from dryfit.plan.bodies import stretch
     >>> shaft = Body("shaft", (stretch(0, 30, 0, 15), stretch(30, 45, 0, 15, thread="M30")))
-    >>> seal = Body("seal", (stretch(5, 12, 15, 17, gives=1.0),))
+    >>> seal = Body("seal", (stretch(5, 12, 15, 17, gives=1.0), stretch(5, 12, 17, 20)))
     >>> cautions(Nest((shaft, seal)), "seal", "to last", there=0b11)
     ("the lip of 'seal' passes a thread of 'shaft': cover the edge",)
     """

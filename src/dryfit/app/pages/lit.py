@@ -7,8 +7,7 @@ import re
 from collections.abc import Mapping
 from urllib.parse import urlencode
 
-from markupsafe import escape
-
+from dryfit.draw.environment import escaped
 from dryfit.draw.lettering import written
 
 BALLOON = re.compile(r'<g class="balloons"[^>]* data-part="([^"]*)">.*?</g>', re.DOTALL)
@@ -47,7 +46,7 @@ def lit_up(svg: str, part: str, flags: Mapping[str, tuple[int, ...]], line: str 
 
 def _attribute(part: str) -> str:
     """Write the name of a part as the drawing has it."""
-    return str(escape(written(part)))
+    return escaped(written(part))
 
 
 def _flag(ring: re.Match[str], numbers: tuple[int, ...]) -> str:

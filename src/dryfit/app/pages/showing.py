@@ -4,12 +4,11 @@ import json
 from dataclasses import asdict
 from pathlib import Path
 
-from markupsafe import Markup
 from starlette.responses import HTMLResponse, Response
 
 from dryfit import __version__
 from dryfit.app.pages.asked import Light, Page, path
-from dryfit.draw.environment import environment
+from dryfit.draw.environment import drawn, environment
 
 TEMPLATES = Path(__file__).parent / "templates"
 
@@ -28,4 +27,4 @@ def shown(page: Page, *, light: Light, as_json: bool, status: int = 200) -> Resp
 def html(page: Page, light: Light) -> str:
     """Fill in the template of a page."""
     template = environment(TEMPLATES).get_template(page.template)
-    return template.render(page=page, light=light, path=path, version=__version__, svg=Markup)
+    return template.render(page=page, light=light, path=path, version=__version__, svg=drawn)
