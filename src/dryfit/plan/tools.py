@@ -157,10 +157,16 @@ def through_the_balls(pressed: tuple[float, float], tight: tuple[float, float]) 
     return "" if inside else "the force goes through the balls: drive on the tight ring"
 
 
-def probes(nest: Nest, at: float, radius: float, *, thick: float = PROBE) -> tuple[Reach, ...]:
-    """Say from which end a dial's probe gets to a face at a place and radius [mm]."""
+def probes(
+    nest: Nest, at: float, radius: float, *, thick: float = PROBE, typed: bool = False
+) -> tuple[Reach, ...]:
+    """Say from which end a dial's probe gets to a face at a place and radius [mm].
+
+    `typed`: only what somebody typed is in the way.
+    """
     radii = (max(0.0, radius - thick / 2), radius + thick / 2)
-    return tuple(Reach("dial", way, nest.zone((at, at), radii, way)) for way in nest.ways)
+    found = ((way, nest.zone((at, at), radii, way, typed=typed)) for way in nest.ways)
+    return tuple(Reach("dial", way, met) for way, met in found)
 
 
 def feelers(nest: Nest, between: Iterable[str], at: float, *, radius: float) -> tuple[Reach, ...]:

@@ -95,7 +95,7 @@ def cover(scene: Scene, part: str) -> tuple[Cell, ...]:
     cells = _disc(scene, part, (lo, hi), radius, guess, recess)
     for hole, step in spigots:
         if step not in recess and step.last - step.first > HAIR:
-            cells.append(_ring_of(step, hole))
+            cells.append(_ring_of(step, hole, bored=_bored(scene, part, step)))
     return tuple(cells)
 
 
@@ -107,9 +107,18 @@ def _typed_thick(scene: Scene, part: str, joint: Face) -> float | None:
     return thick if thick > 0.5 else None
 
 
-def _ring_of(step: Step, hole: float) -> Cell:
-    guess = Guess.INNER | (Guess.NONE if step.known else Guess.OUTER)
-    return Cell(step.first, step.last, (hole,) * 2, (step.radius,) * 2, guess=guess, piece="wall")
+def _ring_of(step: Step, hole: float, *, bored: float | None) -> Cell:
+    guess = Guess.INNER if bored is None else Guess.NONE
+    guess |= Guess.NONE if step.known else Guess.OUTER
+    inner = hole if bored is None else bored
+    return Cell(step.first, step.last, (inner,) * 2, (step.radius,) * 2, guess=guess, piece="wall")
+
+
+def _bored(scene: Scene, part: str, step: Step) -> float | None:
+    """Give the radius of a hole that was typed in what of a cover goes into the case [mm]."""
+    lands = scene.lands(part, "bore", step.first, step.last)
+    middle = (step.first + step.last) / 2
+    return next((s.radius for s in lands if s.first < middle < s.last), None)
 
 
 def _spigot(scene: Scene, record: Any, joint: Face, face: Face) -> tuple[float, Step]:
