@@ -25,9 +25,7 @@ def at_a_desk(work: Callable[[Desk], Awaitable[None]]) -> None:
         finally:
             desk.close()
 
-    with ThreadPoolExecutor(
-        1
-    ) as apart:  # this thread may drive a browser
+    with ThreadPoolExecutor(1) as apart:  # this thread may drive a browser
         apart.submit(lambda: asyncio.run(working())).result()
 
 
