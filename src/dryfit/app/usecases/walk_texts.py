@@ -68,7 +68,9 @@ def read_length(text: str, system: System) -> Size:
     """Read one length, which must be there."""
     size = read_size(text, system, box=True)
     if isinstance(size, NotKnown):
-        raise Unreadable("size.empty", 0, "nothing was typed for a length", "write it as 0.082")
+        raise Unreadable(
+            "size.empty", 0, "nothing was typed for a length", "write one such as 0.082"
+        )
     return size
 
 
