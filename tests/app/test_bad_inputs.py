@@ -85,6 +85,13 @@ def test_walk_never_offers_not_known() -> None:
     assert "not known" not in told
 
 
+def test_both_of_a_row_are_told_at_once() -> None:
+    """A pack that is no size does not hide a float with a minus in the same row."""
+    told = _walk("--pitch", "1.5", "slack: -0.1", "10 deg: 0.04", "20 deg: 0.02")
+    assert "no number begins 'slack'" in told
+    assert "less than nothing" in told
+
+
 BEVEL = (files("dryfit.app") / "demos" / "bevel-box.yaml").read_text(encoding="utf-8")
 
 

@@ -221,6 +221,10 @@ def test_all_that_is_wrong_is_told_at_once(visitor: Visitor) -> None:
     page = visitor.post(f"/unit/{unit}/run-in-warmth", 422, None, back="run-in", **fields)
     for told in ("No place was typed", "no number of minutes", "Warmth:", "Room:"):
         assert page.count(told) == 1
+    page = visitor.post(
+        f"/unit/{unit}/run-in-warmth", 422, None, back="run-in", **(fields | {"minutes": ""})
+    )
+    assert page.count("No minutes were typed") == 1
 
 
 @pytest.mark.parametrize(

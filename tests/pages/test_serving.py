@@ -9,6 +9,8 @@ import sqlite3
 import stat
 import subprocess
 import sys
+import time
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import pytest
@@ -183,3 +185,31 @@ def test_what_a_store_keeps_is_there_for_the_pages(tmp_path: Path) -> None:
     store = open_store(other)
     assert newest(store, 1).text
     store.close()
+
+
+@pytest.mark.skipif(os.name == "nt", reason="Windows sends no Ctrl-C to one process alone")
+def test_closed_while_something_is_worked_out_it_ends_at_once(tmp_path: Path) -> None:
+    """Ctrl-C ends it quietly, and a page that still waits is told that dryfit is being closed."""
+    command = [sys.executable, "-m", "dryfit", "open", "--no-browser", "--in", str(tmp_path / "h")]
+    process = subprocess.Popen(command, stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
+    assert process.stdout is not None
+    address = process.stdout.readline().split()[-1]
+    running = Opened(address, tmp_path / "h", process)
+    assert running.ask("/begin", demo="bevel-box")[0] == 303
+    with ThreadPoolExecutor(1) as apart:
+        waiting = apart.submit(running.ask, "/unit/1/build/steps")
+        time.sleep(0.7)  # the order of this one takes seconds
+        assert not waiting.done()
+        began = time.monotonic()
+        process.send_signal(signal.SIGINT)
+        said, complained = process.communicate(timeout=30)
+        took = time.monotonic() - began
+        status, told = waiting.result()
+    assert took < 1, (
+        "a second is what whoever presses Ctrl-C waits before pressing again (no source)"
+    )
+    assert process.returncode == 0
+    assert complained == ""
+    assert said.splitlines()[-1] == "dryfit is closed; all is kept."
+    assert status == 503
+    assert "ryfit is being closed" in told

@@ -354,3 +354,12 @@ def test_it_fits_a_phone_and_prints(page: Page) -> None:
     expect(page.locator(".ways").first).to_be_visible()
     expect(page.locator("#try")).to_be_hidden()
     assert page.evaluate("document.documentElement.scrollWidth") <= 360
+
+
+def test_a_pack_to_be_tried_is_named_once_and_has_to_be_known(visitor: Visitor) -> None:
+    """What is wrong stands behind the name of its setting, with a way out that is taken."""
+    unit = visitor.demo("feed-box")
+    page = words(visitor.read(f"/unit/{unit}/set/tried?pack-1=-0.1"))
+    assert "thrust shim: '-0.1': no pack is thinner than nothing" in page
+    page = words(visitor.read(f"/unit/{unit}/set/tried?pack-1=thin"))
+    assert "or: not known" not in page

@@ -242,6 +242,17 @@ def test_ticks_and_boxes_stay_where_the_eye_is(page: Page) -> None:
     expect(page.locator("#apart")).not_to_contain_text("being worked out", timeout=60_000)
 
 
+def test_a_long_paste_is_refused_for_what_it_is(page: Page) -> None:
+    """100 000 characters in a box are told as too many, not as a dryfit that does not answer."""
+    page.get_by_role("button", name="bevel box", exact=True).click()
+    page.wait_for_url("**/unit/1/measure")
+    page.goto(page.url.replace("measure", "strip"))
+    page.locator("#read-0").fill("9" * 100_000)
+    page.locator("#read-0").press("Enter")
+    expect(page.locator("#found-0")).to_contain_text("100000 characters are too many")
+    expect(page.locator("#told")).to_have_text("")
+
+
 def test_the_strip_fits_a_phone(page: Page) -> None:
     """At 360 pixels nothing is pushed sideways, and each button is large enough for a glove."""
     page.get_by_role("button", name="bevel box", exact=True).click()

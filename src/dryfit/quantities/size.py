@@ -239,7 +239,7 @@ def settle_unit(cursor: Cursor, term: Term, unit: str, measure: System) -> str:
         if measure == "inch":
             return "tenth"
         inches, mm = plain(term.value / 10000), plain(term.value / 10)
-        message = "tenths beside millimetres: of a thou, or of a millimetre?"
+        message = "tenths beside millimetres may be of a thou or of a millimetre"
         way_out = f"write {inches} in (tenths of a thou) or {mm} mm (tenths of a millimetre)"
         raise cursor.refuse("tenths in mm", term.unit_column, message, way_out)
     if term.step is None and term.unit is None and unit not in INCH_UNITS:

@@ -23,6 +23,10 @@ class Overtaken(Exception):
     """The text was changed before the answer came; ask for the newest."""
 
 
+class Closing(Exception):
+    """dryfit is being closed; nothing more is worked out."""
+
+
 @dataclass(frozen=True, slots=True)
 class Job:
     """Something being worked out: of which unit, for which of its texts."""
@@ -40,6 +44,7 @@ class Desk:
         self._kept: OrderedDict[Key, Any] = OrderedDict()
         self._jobs: dict[Key, Job] = {}
         self._newest: dict[int, int] = {}
+        self._closing = False
 
     def warm(self) -> None:
         """Start both hands."""
@@ -72,7 +77,11 @@ class Desk:
             Where a newer text of the unit was asked about meanwhile.
         Failed
             Where the task broke.
+        Closing
+            Where dryfit is being closed.
         """
+        if self._closing:
+            raise Closing
         key = _key(name, data, arguments)
         if key in self._kept:
             self._kept.move_to_end(key)
@@ -86,10 +95,13 @@ class Desk:
             return await asyncio.shield(answer)
         except asyncio.CancelledError:
             if answer.cancelled():
-                raise Overtaken from None
+                raise self._broken_off() from None
             raise  # it is who asked that went away
         except Gone:
-            raise Overtaken from None
+            raise self._broken_off() from None
+
+    def _broken_off(self) -> Overtaken | Closing:
+        return Closing() if self._closing else Overtaken()
 
     async def _work(
         self, key: Key, arguments: tuple[Any, ...], of: tuple[int, int], pace: Pace
@@ -114,6 +126,13 @@ class Desk:
         at = self._hands["long"].at
         if at and at[0] == unit and at[1] != revision:
             self._hands["long"].drop()
+
+    def let_go(self) -> None:
+        """Tell all who wait that dryfit is being closed, and end both hands."""
+        self._closing = True
+        for job in list(self._jobs.values()):
+            job.answer.cancel()
+        self.close()
 
     def close(self) -> None:
         """End both hands."""

@@ -21,7 +21,7 @@ class Doors:
         self._say = say
         self._desk = Desk()
         self._store: Store | None = None
-        self._warm = False
+        self._warm = self._closing = False
         try:
             self._opened(open_store(folder.path))
         except Trouble as trouble:
@@ -31,7 +31,7 @@ class Doors:
     async def __call__(self, scope: Scope, receive: Receive, send: Send) -> None:
         """Hand a request on; once the first page is out, make ready for what comes after it."""
         await self.app(scope, receive, send)
-        if self._store is not None and not self._warm:
+        if self._store is not None and not self._warm and not self._closing:
             self._warm = True
             self._desk.warm()
 
@@ -40,6 +40,11 @@ class Doors:
         self.app = site(store, self._desk)
         for note in store.notes:
             self._say(f"Note: {note.message}; {note.way_out}.")
+
+    def let_go(self) -> None:
+        """Break off what is being worked out."""
+        self._closing = True
+        self._desk.let_go()
 
     def close(self) -> None:
         """Close the store, and end what works for it."""

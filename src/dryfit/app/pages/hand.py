@@ -5,6 +5,7 @@ or if it dies. Python's own start of a process is used on every system, so nothi
 """
 
 import asyncio
+import signal
 from concurrent.futures import ThreadPoolExecutor
 from contextlib import suppress
 from multiprocessing import get_context
@@ -25,7 +26,8 @@ class Failed(Exception):
 
 def serve(pipe: Connection) -> None:
     """Work off tasks until the other end of the pipe is closed."""
-    with suppress(EOFError, KeyboardInterrupt, OSError):
+    signal.signal(signal.SIGINT, signal.SIG_IGN)  # Ctrl-C reaches it too; who started it ends it
+    with suppress(EOFError, OSError):
         tasks.warm()
         while True:
             name, arguments = pipe.recv()

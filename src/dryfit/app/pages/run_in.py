@@ -199,6 +199,7 @@ def _place_findings(where: str) -> Iterator[Finding]:
 def _minute_findings(minutes: str) -> Iterator[Finding]:
     if not NUMBER.fullmatch(minutes) or float(minutes) > MOST_MINUTES:
         message = f"'{minutes[:20]}' is no number of minutes from 0 to {MOST_MINUTES}"
+        message = message if minutes else "no minutes were typed"
         way_out = "type the minutes since it began to run, as 40"
         yield Finding("warmth.minutes", ("warmth", "minutes"), message, way_out)
 

@@ -6,7 +6,7 @@ import socket
 import sys
 import webbrowser
 from collections.abc import Callable
-from contextlib import closing
+from contextlib import closing, suppress
 from pathlib import Path
 
 from dryfit.store import files
@@ -57,6 +57,7 @@ def _serve(folder: Folder, right: Started, say: Say, *, browser: bool) -> None:
     import uvicorn  # not needed where another one runs
 
     from dryfit.app.pages.doors import Doors
+    from dryfit.app.pages.ending import Server
     from dryfit.app.pages.guard import Guard
 
     signal.signal(signal.SIGTERM, lambda *_: sys.exit(0))  # uvicorn raises it again at its end
@@ -78,7 +79,9 @@ def _serve(folder: Folder, right: Started, say: Say, *, browser: bool) -> None:
                 timeout_graceful_shutdown=1,
                 server_header=False,
             )
-            uvicorn.Server(config).run(sockets=[listening])
+            with suppress(KeyboardInterrupt):  # Ctrl-C is how it is closed
+                Server(config, doors.let_go).run(sockets=[listening])
+    say("dryfit is closed; all is kept.")
 
 
 def _listening(port: int | None) -> socket.socket:

@@ -12,7 +12,7 @@ def tried(data: bytes, packs: tuple[tuple[str, str], ...]) -> Tried:
     rebuild = open_text(data).rebuild
     typed = {part: f"{part}: {as_written(size)}" for part, size in packs if size.strip()}
     slips = {
-        part: found
+        part: found.replace(f"'{part}: ", "'", 1)  # the page names it before
         for part, text in typed.items()
         if isinstance(found := pack_named(rebuild, text), str)
     }

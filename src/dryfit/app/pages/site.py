@@ -14,7 +14,7 @@ from starlette.staticfiles import StaticFiles
 
 from dryfit.app.pages import registry
 from dryfit.app.pages.asked import Asked, Done, File, Moved, Page, PageOf, Refused, Slip
-from dryfit.app.pages.desk import Desk, Overtaken
+from dryfit.app.pages.desk import Closing, Desk, Overtaken
 from dryfit.app.pages.edits import place_in
 from dryfit.app.pages.guard import TooMuch
 from dryfit.app.pages.hand import Failed
@@ -125,7 +125,7 @@ def _told(handler: Handler) -> Handler:
     async def telling(request: Request) -> Response:
         try:
             return await handler(request)
-        except (Trouble, TooMuch, Overtaken, Failed, HTTPException) as error:
+        except (Trouble, TooMuch, Overtaken, Closing, Failed, HTTPException) as error:
             return _sorry(request, error)
 
     return telling

@@ -6,7 +6,7 @@ from typing import ClassVar
 from starlette.exceptions import HTTPException
 
 from dryfit.app.pages.asked import Page
-from dryfit.app.pages.desk import Overtaken
+from dryfit.app.pages.desk import Closing, Overtaken
 from dryfit.app.pages.frame import Frame
 from dryfit.app.pages.guard import TooMuch
 from dryfit.app.pages.hand import Failed
@@ -45,6 +45,9 @@ def _worded(error: Exception) -> tuple[int, str, str]:
     if isinstance(error, Overtaken):
         message = "the text was changed while this was being worked out"
         return 409, message, "load the page again"
+    if isinstance(error, Closing):
+        message = "dryfit is being closed; all that was kept is kept"
+        return 503, message, "start it again, then load the page again"
     if isinstance(error, HTTPException) and error.status_code == 404:
         return 404, "there is no such page", "go to the first page"
     if isinstance(error, HTTPException):

@@ -53,7 +53,7 @@ def pack_named(rebuild: Rebuild, text: str) -> tuple[str, float] | str:
     try:
         found = read_size(size, rebuild.system)
     except Unreadable as error:
-        return f"'{name}: {size}': {error}"
+        return f"'{name}: {size}': {error.where_known()}"
     if not isinstance(found, Size):
         return f"'{name}: {size}': type its thickness, 0 if nothing is in"
     if found.value < 0 and not isinstance(rebuild.parts[name], Nut):

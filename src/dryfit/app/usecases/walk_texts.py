@@ -68,7 +68,9 @@ def read_length(text: str, system: System) -> Size:
     """Read one length, which must be there."""
     size = read_size(text, system, box=True)
     if isinstance(size, NotKnown):
-        raise Unreadable("size.empty", 0, "nothing was typed for a length", "write it as 0.082")
+        raise Unreadable(
+            "size.empty", 0, "nothing was typed for a length", "write one such as 0.082"
+        )
     return size
 
 
@@ -132,9 +134,20 @@ def read_one(where: str, text: str, system: System, pack: bool, slips: Slips) ->
         slips.add("walk.colon", where, f"no colon in {text.strip()!r}", way, text)
         return None
     at = slips.reading(where, mark, lambda t: _pack(t, system) if pack else _angle(t))
-    size = slips.reading(where, read, lambda t: read_length(t, system))
+    size = _float(where, read, text, system, slips)
     by = None if size is None else _gauge(where, size, "dial indicator", slips)
     if at is None or size is None or by is None:
+        return None
+    own, shared = split_doubt(size, by)
+    return Typed(
+        where, mark.strip(), read.strip(), Reading(at[0], metres(size), at[1], own), shared
+    )
+
+
+def _float(where: str, read: str, text: str, system: System, slips: Slips) -> Size | None:
+    """Read a float, which a dial can have shown."""
+    size = slips.reading(where, read, lambda t: read_length(t, system))
+    if size is None:
         return None
     if size.value < 0:
         slips.add(
@@ -155,10 +168,7 @@ def read_one(where: str, text: str, system: System, pack: bool, slips: Slips) ->
             text,
         )
         return None
-    own, shared = split_doubt(size, by)
-    return Typed(
-        where, mark.strip(), read.strip(), Reading(at[0], metres(size), at[1], own), shared
-    )
+    return size
 
 
 def _angle(text: str) -> tuple[float, float]:
