@@ -17,7 +17,7 @@ def read_only(visitor: Visitor) -> None:
         connection.execute("PRAGMA query_only = ON")
 
 
-BOX = {"act": "set", "place": '["sizes", "sleeve"]', "back": "measure", "at": "sleeve"}
+BOX: dict[str, str] = {"act": "set", "place": '["sizes", "sleeve"]', "back": "measure", "at": "sleeve"}
 
 
 def test_a_full_disk_is_told_and_the_size_stays_in_its_box(visitor: Visitor) -> None:
@@ -40,7 +40,7 @@ def test_a_full_disk_is_told_and_the_size_stays_in_its_box(visitor: Visitor) -> 
     assert f"22.{number:04}" in told
     assert f"22.{number:04}" not in visitor.text(unit)
     limited(visitor, 100)
-    visitor.post(f"/unit/{unit}/edit", **BOX, typed="22.9")
+    visitor.post(f"/unit/{unit}/edit", 200, **BOX, typed="22.9")
     assert "sleeve: 22.9" in visitor.text(unit)
 
 

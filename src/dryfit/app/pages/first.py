@@ -92,7 +92,9 @@ async def begin_here(asked: Asked) -> Done:
     """Begin a unit with the text of a demo, or with nothing."""
     form = asked.form
     if form.get("kind") == "blank":
-        return Done(path(begin(asked.store, start("blank")).rebuild, "measure"))
+        return Done(
+            path(begin(asked.store, start("blank")).rebuild, "text")
+        )  # lines are typed there
     name = form.get("demo", "")
     if name not in demos.names():
         message = f"there is no demo '{name[:40]}'"
