@@ -17,7 +17,12 @@ def read_only(visitor: Visitor) -> None:
         connection.execute("PRAGMA query_only = ON")
 
 
-BOX: dict[str, str] = {"act": "set", "place": '["sizes", "sleeve"]', "back": "measure", "at": "sleeve"}
+BOX: dict[str, str] = {
+    "act": "set",
+    "place": '["sizes", "sleeve"]',
+    "back": "measure",
+    "at": "sleeve",
+}
 
 
 def test_a_full_disk_is_told_and_the_size_stays_in_its_box(visitor: Visitor) -> None:
