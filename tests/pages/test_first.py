@@ -96,7 +96,7 @@ def test_a_unit_of_which_nothing_is_measured_goes_on_with_the_strip(visitor: Vis
 
 def test_a_unit_can_be_begun_with_nothing(visitor: Visitor) -> None:
     """What is none of the six kinds is begun empty, at its text, where lines are typed."""
-    assert '<textarea' in visitor.post("/begin", kind="blank")
+    assert "<textarea" in visitor.post("/begin", kind="blank")
     assert "lines: {}" in visitor.text(1)
 
 
