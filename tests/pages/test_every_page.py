@@ -90,6 +90,25 @@ def test_nothing_runs_off_the_side(demo: tuple[Opened, Page], path: str, width: 
 
 
 @pytest.mark.parametrize("path", PATHS)
+def test_on_paper_it_is_black_on_white(demo: tuple[Opened, Page], path: str) -> None:
+    """Printed, a page has no strip and nothing to press, and stands black on white."""
+    _, tab = demo
+    show(demo, path)
+    tab.emulate_media(media="print")
+    left = tab.evaluate(
+        """() => [...document.querySelectorAll('.strip, .button, .plain')]
+        .filter((one) => one.checkVisibility()).map((one) => one.outerHTML.slice(0, 90))"""
+    )
+    colours = tab.evaluate(
+        "() => [getComputedStyle(document.body).color, "
+        "getComputedStyle(document.body).backgroundColor]"
+    )
+    tab.emulate_media(media="screen")
+    assert left == []
+    assert colours == ["rgb(0, 0, 0)", "rgb(255, 255, 255)"]
+
+
+@pytest.mark.parametrize("path", PATHS)
 def test_what_is_touched_is_large_enough(demo: tuple[Opened, Page], path: str) -> None:
     """On a phone every button and box can be hit: 44 px high, the least of WCAG 2.2's 2.5.5 (AAA).
 

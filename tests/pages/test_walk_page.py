@@ -202,6 +202,7 @@ def test_a_walk_is_typed_standing_at_the_machine(page: Page) -> None:
         page.keyboard.press("Tab")
     page.keyboard.press("Enter")
     expect(page.locator("#comes-to")).to_contain_text("19.8 degrees")
+    page.wait_for_load_state()
     assert page.evaluate("document.documentElement.scrollWidth") <= 360
     for box in page.locator(".walk-row input").all():
         found = box.bounding_box()

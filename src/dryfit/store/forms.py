@@ -30,10 +30,10 @@ def bring_up(database: Database, folder: Path = SQL) -> None:
 
 def form_now(database: Database, folder: Path = SQL) -> int:
     """Give the form of an open database, which may be newer than its head told."""
-    form, application = database.number("user_version"), database.number("application_id")
-    refuse_form(database.path, form, application, len(scripts(folder)))
-    with database.reading() as connection:
+    with database.steady() as connection:  # another program may be making the first form just now
+        form, application = database.number("user_version"), database.number("application_id")
         (tables,) = connection.execute("SELECT count(*) FROM sqlite_master").fetchone()
+    refuse_form(database.path, form, application, len(scripts(folder)))
     if tables and not form:
         raise other(database.path)
     return form
