@@ -353,7 +353,7 @@ def test_a_rebuild_that_is_not_there_is_told(store: Store, text: bytes) -> None:
         lambda: newest(store, 10**30),
         lambda: write(store, 1, Edit("set", SLEEVE, typed="1"), saw=-(10**30)),
     ):
-        with pytest.raises(Trouble, match=r"there is no rebuild 7|has no revision 99|that number"):
+        with pytest.raises(Trouble, match=r"there is no unit 7|has no revision 99|that number"):
             act()
     other = begin(store, text)
     with pytest.raises(Trouble, match="has no revision 1"):

@@ -258,7 +258,7 @@ def test_entries_of_two_rebuilds_are_apart(begun: Store, text: bytes) -> None:
     other: Entry = note(begun, 2, Reading("gap", "0.2"))
     assert [e.wrote for e in journal(begun, 1)] == [Reading("gap", "0.1")]
     assert journal(begun, 2) == [other]
-    with pytest.raises(Trouble, match="there is no rebuild 3"):
+    with pytest.raises(Trouble, match="there is no unit 3"):
         note(begun, 3, Step("x"))
     with pytest.raises(Trouble, match="could be struck out"):
         strike_out(begun, 1, other.number, "of the other one")

@@ -286,7 +286,7 @@ def test_a_hash_with_a_path_behind_it_opens_nothing(store: Store) -> None:
 
 def test_a_photograph_of_no_rebuild_is_refused(store: Store, jpeg: bytes) -> None:
     """A photograph sent to a rebuild that is not there is told, not lost without a word."""
-    with pytest.raises(Trouble, match="there is no rebuild 1"):
+    with pytest.raises(Trouble, match="there is no unit 1"):
         add_photograph(store, 1, jpeg)
 
 

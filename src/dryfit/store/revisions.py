@@ -150,7 +150,7 @@ def newest_in(store: Store, connection: sqlite3.Connection, rebuild: int) -> Rev
     """Give the newest text within a larger change."""
     row = connection.execute("SELECT revision FROM newest WHERE rebuild = ?", (rebuild,)).fetchone()
     if row is None:
-        raise Trouble("store.rebuild", f"there is no rebuild {rebuild}", "look at the list again")
+        raise Trouble("store.rebuild", f"there is no unit {rebuild}", "look at the list again")
     return revision_in(store, connection, rebuild, row[0])
 
 
@@ -162,7 +162,7 @@ def revision_in(
         f"SELECT {_PAST}, text FROM revision WHERE rebuild = ? AND id = ?", (rebuild, number)
     ).fetchone()
     if row is None:
-        message = f"rebuild {rebuild} has no revision {number}"
+        message = f"unit {rebuild} has no revision {number}"
         raise Trouble("store.revision", message, "look at the newest again")
     *told, data = row
     kept = _past(store, *told)

@@ -18,17 +18,8 @@ from dryfit.store.trouble import Trouble
 
 
 @dataclass(frozen=True, slots=True)
-class SheetRow:
-    """One sheet to print: its name in the address, its title, what it is for."""
-
-    name: str
-    title: str
-    told: str
-
-
-@dataclass(frozen=True, slots=True)
-class FileRow:
-    """One file to take away."""
+class Row:
+    """A sheet to print or a file to take away: its name in the address, title, what it is for."""
 
     name: str
     title: str
@@ -36,25 +27,25 @@ class FileRow:
 
 
 SHEETS = (
-    SheetRow("book", "The whole book", "all of it, in the order of the work"),
-    SheetRow("strip-down", "Strip-down", "what to write down before it is taken apart"),
-    SheetRow("settings", "Settings", "each pack and nut: what to fit, by which way"),
-    SheetRow("walk", "Walk to nothing", "a form to take along a row of readings"),
-    SheetRow("order", "Order", "what goes on when, with its hold points"),
-    SheetRow("readings", "Readings", "what every check should read, with a box for each"),
-    SheetRow("record", "Record", "what was found, fitted and read, for the next one"),
-    SheetRow("help", "Asking for help", "one page to show to another person"),
+    Row("book", "The whole book", "all of it, in the order of the work"),
+    Row("strip-down", "Strip-down", "what to write down before it is taken apart"),
+    Row("settings", "Settings", "each pack and nut: what to fit, by which way"),
+    Row("walk", "Walk to nothing", "a form to take along a row of readings"),
+    Row("order", "Order", "what goes on when, with its hold points"),
+    Row("readings", "Readings", "what every check should read, with a box for each"),
+    Row("record", "Record", "what was found, fitted and read, for the next one"),
+    Row("help", "Asking for help", "one page to show to another person"),
 )
 
 FILES = (
-    FileRow("text", "The text", "sizes and readings as you typed them: yours to keep, any editor"),
-    FileRow("parcel", "Text and photographs", "a zip; bring it in on any machine with dryfit"),
-    FileRow("sizes", "Sizes as a table", "CSV for a spreadsheet"),
-    FileRow("readings", "Readings as a table", "CSV, those struck out marked"),
-    FileRow("drawing.svg", "Drawing, SVG", "to scale, for a screen"),
-    FileRow("drawing.pdf", "Drawing, PDF", "to scale, to print"),
-    FileRow("drawing.dxf", "Drawing, DXF", "for a drawing program"),
-    FileRow("plots", "Plots, PDF", "readings against packs, what makes up each doubt"),
+    Row("text", "The text", "sizes and readings as you typed them: yours to keep, any editor"),
+    Row("parcel", "Text and photographs", "a zip; bring it in on any machine with dryfit"),
+    Row("sizes", "Sizes as a table", "CSV for a spreadsheet"),
+    Row("readings", "Readings as a table", "CSV, those struck out marked"),
+    Row("drawing.svg", "Drawing, SVG", "to scale, for a screen"),
+    Row("drawing.pdf", "Drawing, PDF", "to scale, to print"),
+    Row("drawing.dxf", "Drawing, DXF", "for a drawing program"),
+    Row("plots", "Plots, PDF", "readings against packs, what makes up each doubt"),
 )
 
 
@@ -65,8 +56,8 @@ class BookPage(Page):
     template: ClassVar[str] = "book.html"
     frame: Frame
     slip: Slip | None
-    sheets: tuple[SheetRow, ...] = SHEETS
-    files: tuple[FileRow, ...] = FILES
+    sheets: tuple[Row, ...] = SHEETS
+    files: tuple[Row, ...] = FILES
 
 
 async def page(asked: Asked) -> BookPage:
