@@ -6,6 +6,7 @@ from pathlib import Path
 import pytest
 
 from dryfit.app.usecases.order_own import ACTS, STAGES
+from dryfit.app.usecases.order_reach import READ_AT
 from dryfit.app.words.strip_down import NOTE, PAIR
 from dryfit.app.words.trade import BESIDE, CARE, HOW
 from dryfit.ask.instruments import USUAL_INSTRUMENT
@@ -34,6 +35,7 @@ CHECKS = {
     "model.rebuild": CHECK_KINDS,
     "ask.instruments": USUAL_INSTRUMENT,
     "ask.misreadings": MISREADINGS,
+    "app.usecases.order_reach": READ_AT,
     "app.words.trade HOW": HOW,
     "app.words.trade CARE": CARE,
     "app.words.trade BESIDE": BESIDE,

@@ -4,7 +4,8 @@ import pytest
 from benchmarks._jobs import put
 
 from dryfit.app.usecases import demos
-from dryfit.app.usecases.order_job import job_of, unit_of
+from dryfit.app.usecases.order_job import job_of
+from dryfit.app.usecases.order_unit import unit_of
 from dryfit.ask.variants import PRIORS
 from dryfit.document.read import read_document
 from dryfit.plan.actions import Act, Job, Wishes

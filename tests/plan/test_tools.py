@@ -5,14 +5,17 @@ import pytest
 from dryfit.plan.actions import Act, Job
 from dryfit.plan.bodies import Body, Level, stretch
 from dryfit.plan.build_up import build_up
+from dryfit.plan.instruments import feelers, probes
 from dryfit.plan.lines import across, beside
 from dryfit.plan.masks import masks_of
 from dryfit.plan.nest import Nest
 from dryfit.plan.order import best_order, next_best
 from dryfit.plan.placing import tidied
+from dryfit.plan.pulling import Tight, kept_on, pullers, sleeves
+from dryfit.plan.reach import blocked, least_shut
 from dryfit.plan.seats import seats
+from dryfit.plan.spanners import spanners
 from dryfit.plan.tangles import tangles
-from dryfit.plan.tools import blocked, drift, feelers, probes, pullers, spanners
 
 Ring = tuple[float, float, float, float]
 
@@ -59,31 +62,74 @@ def test_socket_too_thick_for_its_bore() -> None:
     assert "'cartridge'" in blocked(nest, spanners(nest, "nut", 16.0), there)
 
 
-def test_drift_on_the_tight_ring() -> None:
+INNER = Tight("bearing", (50, 68), (20, 27), inside=True)
+OUTER = Tight("bearing", (50, 68), (33, 40), inside=False)
+
+
+def test_sleeve_on_the_tight_ring() -> None:
     """A sleeve gets to the inner ring from the drive end once spacer, nut and cover are off."""
     nest = head()
-    reach = drift(nest, "bearing", (21, 26), way="to drive")
-    assert nest.told(reach.shut_by) == ("spacer", "nut", "cover")
-    assert nest.told(drift(nest, "bearing", (21, 26), way="to gear").shut_by) == ("shaft", "sleeve")
+    for way, names in (("to drive", ("spacer", "nut", "cover")), ("to gear", ("shaft", "sleeve"))):
+        assert {nest.told(reach.shut_by) for reach in sleeves(nest, INNER, way)} == {names}
+
+
+@pytest.mark.parametrize(("collar", "shut"), [(36.4, False), (36.6, True)])
+def test_sleeve_half_as_thick_as_the_ring_is_high(collar: float, shut: bool) -> None:
+    """By hand: a ring from 33 to 40 takes a sleeve of 3.5, past a collar up to 36.5, no higher."""
+    shaft = body("shaft", (0, 50, 0, 20), (50, 68, 0, 20), (70, 80, 0, collar))
+    nest = Nest((shaft, BEARING), "gear", "drive")
+    assert bool(least_shut(nest, sleeves(nest, OUTER, "to drive"), nest.full)) == shut
 
 
 def test_feeler_and_dial_paths() -> None:
     """The gap at the spacer is felt along the bore, not across it, and not past a cover."""
     nest = head()
-    words = blocked(nest, feelers(nest, ("bearing", "spacer"), 68, radius=26), nest.full)
+    reaches = feelers(nest, ("bearing", "spacer"), (67.75, 68.25), radius=26)
+    words = blocked(nest, reaches, nest.full)
     assert "feeler, from outside: 'cartridge' is in the way" in words
     open_ = nest.full & ~nest.mask(["cover", "nut"])
-    assert blocked(nest, feelers(nest, ("bearing", "spacer"), 68, radius=26), open_) == ""
+    assert blocked(nest, reaches, open_) == ""
     to_drive, to_gear = probes(nest, 95, 9)
     assert nest.told(to_drive.shut_by) == ()
     assert nest.told(to_gear.shut_by) == ("shaft",)
 
 
 def test_puller_needs_room_behind_the_ring() -> None:
-    """The cartridge is too near for a puller, and the cover is before it."""
+    """The cartridge is too near for claws and plates, the cover before them; no drift gets past the
+    flange. On the bench claws and plates have the last millimetre of a ring of 27, over a sleeve of
+    26."""
     nest = head()
-    to_drive, _ = pullers(nest, "bearing")
-    assert nest.told(to_drive.shut_by) == ("cartridge", "cover")
+    reaches = pullers(nest, INNER, "to drive")
+    assert [(r.tool, r.way, nest.told(r.shut_by)) for r in reaches] == [
+        ("claws", "to drive", ("cartridge", "cover")),
+        ("plates", "outwards", ("cartridge",)),
+        ("drift", "to gear", ("shaft",)),
+    ]
+    assert kept_on(nest, INNER, "shaft", ["cartridge"]) == ()
+
+
+@pytest.mark.parametrize(
+    ("sleeve", "flange", "kept"), [(26, 30, ()), (27, 30, ("sleeve",)), (27, 25, ())]
+)
+def test_ring_is_drawn_by_what_lies_against_it(
+    sleeve: float, flange: float, kept: tuple[str, ...]
+) -> None:
+    """A sleeve as high as the ring hides all of its face, and is pulled with it: behind the sleeve
+    there has to be a millimetre then, and a flange of 30 leaves none, one of 25 does."""
+    shaft = body("shaft", (0, 10, 0, flange), (10, 80, 0, 20))
+    bodies = (shaft, body("sleeve", (10, 50, 20, sleeve)), BEARING)
+    nest = Nest(bodies, "gear", "drive", sits=seats(bodies))
+    assert kept_on(nest, INNER, "shaft", ["shaft"]) == kept
+
+
+@pytest.mark.parametrize(("lip", "kept"), [(34.1, True), (33.9, False)])
+def test_cup_is_drawn_by_the_edge_it_shows(lip: float, kept: bool) -> None:
+    """A cup of 33 to 40 in a blind bore wants 1 mm of its edge free: a lip of 34.1 shows it."""
+    cup = body("cup", (50, 68, 33, 40))
+    case = body("case", (44, 50, lip, 60), (30, 44, 0, 60), (50, 100, 40, 60))
+    nest = Nest((case, cup), "gear", "drive")
+    tight = Tight("cup", (50, 68), (33, 40), inside=False)
+    assert (kept_on(nest, tight, "case", ["case"]) == ("case",)) == (not kept)
 
 
 def test_way_names_the_step_that_shuts_it() -> None:

@@ -13,7 +13,7 @@ from dryfit.plan.actions import Act, Job, Pin, Risk, Step, Wishes
 from dryfit.plan.cost import BY_MINUTES, BY_STEPS
 from dryfit.plan.order import best_order
 from dryfit.plan.placing import tidied
-from dryfit.plan.tight import PRESSED, with_rings
+from dryfit.plan.tight import PRESSED, Ring, with_rings
 from dryfit.plan.trial import dry_job, trial
 from dryfit.plan.undoing import TRIED, compare, undoing
 
@@ -206,7 +206,8 @@ def test_pressed_rings_played_out_take_the_minutes_told() -> None:
     """
     head, pressed = right_angle_head(), ("left bearing on", "right bearing on", "front ring on")
     rings = {
-        name: with_rings(replace(head.named[name], minutes=1, undo=1), [2e3]) for name in pressed
+        name: with_rings(replace(head.named[name], minutes=1, undo=1), [Ring(2e3)])
+        for name in pressed
     }
     job = Job(tuple(rings.get(step.name, step) for step in head.drawn), head.risks)
     weight = weights(job, minutes=True)

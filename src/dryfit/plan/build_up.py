@@ -14,9 +14,9 @@ from dryfit.plan.bodies import Body, Level
 from dryfit.plan.lines import Stops
 from dryfit.plan.masks import bits, masks_of
 from dryfit.plan.nest import Move, Nest
+from dryfit.plan.spanners import spanners
 from dryfit.plan.strip import Strip, Taken, strip
 from dryfit.plan.tight import PRESSED
-from dryfit.plan.tools import spanners
 
 ACTS = {Level.SCREW: Act.SCREW, Level.SNAP: Act.PUT, Level.PRESS: Act.PRESS}
 """What is done to put a body on, by the most that it has to pass."""

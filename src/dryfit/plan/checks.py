@@ -4,11 +4,14 @@ A check that is read with some part left out is read before that part goes on, w
 that does not wait for it; one with a cover nipped or a nut not locked, before that is done.
 """
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from dryfit.plan.actions import Act, Job, Step, Way
 from dryfit.plan.masks import masks_of
+
+NOT_YET_HIDDEN = "not yet hidden"
+"""The way to a check that nothing keeps its instrument from."""
 
 READ_MINUTES, DONE_MINUTES = 5.0, 2.0
 """To read a check, to do or undo a service: estimates."""
@@ -28,18 +31,22 @@ class Asked:
         Steps that are not done yet when it is read.
     alone
         Whether it is read of one part by itself, before it goes on.
+    by
+        The ways of its instrument to it, each shut by steps; none: nothing keeps it out.
     """
 
     name: str
     of: frozenset[str]
     without: frozenset[str] = frozenset()
     alone: bool = False
+    by: tuple[Way, ...] = ()
 
 
 def read_in(steps: Sequence[Step], asked: Iterable[Asked]) -> tuple[Step, ...]:
     """Give the checks as steps; one that no order has room for is left out.
 
-    A check for which parts would have to come off again is read with less in place.
+    A check for which parts would have to come off again is read with less in place. One that no
+    order lets its instrument get to is read all the same.
 
     Examples
     --------
@@ -50,11 +57,19 @@ def read_in(steps: Sequence[Step], asked: Iterable[Asked]) -> tuple[Step, ...]:
     """
     found: list[Step] = []
     for one in asked:
-        for step in (_as_asked(steps, one), _with_least(steps, one)):
+        for step in _ways_to_read(steps, one):
             if not masks_of(Job((*steps, *found, step))).locked():
                 found.append(step)
                 break
     return tuple(found)
+
+
+def _ways_to_read(steps: Sequence[Step], one: Asked) -> Iterator[Step]:
+    """Give a check as it may be read, the best first."""
+    for place in (_as_asked, _with_least):
+        yield place(steps, one)
+        if one.by:
+            yield place(steps, replace(one, by=()))
 
 
 def _as_asked(steps: Sequence[Step], one: Asked) -> Step:
@@ -78,7 +93,9 @@ def _with_least(steps: Sequence[Step], one: Asked) -> Step:
 
 def _read(one: Asked, after: frozenset[str]) -> Step:
     shut_by = one.of if one.alone else one.without
-    ways = (Way("not yet hidden", shut_by),) if shut_by else ()
+    ways = tuple(Way(way.name, way.shut_by | shut_by) for way in one.by)
+    if shut_by and not ways:
+        ways = (Way(NOT_YET_HIDDEN, shut_by),)
     return Step(name=one.name, act=Act.READ, minutes=READ_MINUTES, undo=0.0, after=after, ways=ways)
 
 

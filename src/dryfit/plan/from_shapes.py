@@ -154,15 +154,15 @@ def _stretch(cell: Cell, part: str) -> Stretch:
     thread = f"{part} {cell.first:.3f}" if cell.what is What.THREAD else ""
     floor = cell.what is What.KEY  # nothing passes below that
     unsure = (
-        _off(cell.inner)
+        off_by(cell.inner)
         if Guess.INNER in cell.guess and max(cell.inner) > 0 and not floor
         else 0.0,
-        _off(cell.outer) if Guess.OUTER in cell.guess else 0.0,
+        off_by(cell.outer) if Guess.OUTER in cell.guess else 0.0,
     )
     return Stretch(cell.first, cell.last, cell.inner, cell.outer, thread=thread, unsure=unsure)
 
 
-def _off(radii: tuple[float, float]) -> float:
+def off_by(radii: tuple[float, float]) -> float:
     """Say by how much a side may be off that is an estimate [mm]."""
     return max(GUESSED * min(radii), GUESSED_LEAST)
 

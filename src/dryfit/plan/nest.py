@@ -9,10 +9,11 @@ from functools import cached_property
 
 import numpy as np
 
-from dryfit.plan.bodies import ALL_ROUND, NIP, SAME, Body, Level
+from dryfit.plan.bodies import ALL_ROUND, Body, Level
 from dryfit.plan.doors import Door, across, ways_through
 from dryfit.plan.masks import bits
 from dryfit.plan.sweep import Cells, Levels, both_ways, cells_of, threads_of
+from dryfit.plan.zones import Sense, covered, zone
 
 
 @dataclass(frozen=True, slots=True)
@@ -191,17 +192,17 @@ class Nest:
             Whether only sides count that somebody typed.
         """
         cells = self.typed_cells if typed else self.cells
-        low, high = cells.inner.min(axis=1), cells.outer.max(axis=1)
-        across = np.minimum(high, radii[1]) - np.maximum(low, radii[0]) > SAME
-        along = np.minimum(cells.last, span[1]) - np.maximum(cells.first, span[0]) > NIP
+        return zone(cells, span, radii, self._sense(toward), angles=angles)
+
+    def filling(
+        self, span: tuple[float, float], radii: tuple[float, float], *, typed: bool = False
+    ) -> int:
+        """Give the bodies that lie in a ring [mm]."""
+        return zone(self.typed_cells if typed else self.cells, span, radii, Sense.HERE)
+
+    def _sense(self, way: str) -> Sense:
         to_last, to_first = self.ways
-        hit = {
-            to_last: across & (cells.last > span[0] + NIP),
-            to_first: across & (cells.first < span[1] - NIP),
-            "outwards": along & (high > radii[0] + SAME),
-        }[toward]
-        hit = hit & ((cells.angles & np.uint64(angles)) != 0)
-        return sum(1 << int(n) for n in np.unique(cells.body[hit]))
+        return {to_last: Sense.TO_LAST, to_first: Sense.TO_FIRST, "outwards": Sense.OUTWARDS}[way]
 
     def above(self, number: int) -> int:
         """Give the bodies that lie outside of one, over its whole length, where it goes out.
@@ -218,18 +219,7 @@ class Nest:
 
     def seen(self, there: int, at: float, radii: tuple[float, float], *, toward: str) -> float:
         """Say which share of a flat face can be seen from an end past the bodies that are there."""
-        cells = self.cells
-        ahead = cells.last > at + NIP if toward == self.ways[0] else cells.first < at - NIP
-        present = np.array([bool(there >> int(n) & 1) for n in cells.body], dtype=bool)
-        covered, end = 0.0, radii[0]
-        which = np.nonzero(ahead & present)[0]
-        rings = sorted((float(min(cells.inner[n])), float(max(cells.outer[n]))) for n in which)
-        for low, high in rings:
-            low, high = max(low, end), min(high, radii[1])
-            if high > low:
-                covered += high**2 - low**2
-                end = high
-        return 1.0 - covered / (radii[1] ** 2 - radii[0] ** 2)
+        return 1.0 - covered(self.cells, there, at, radii, self._sense(toward))
 
     @cached_property
     def riders(self) -> tuple[int, ...]:

@@ -12,7 +12,8 @@ from dryfit.plan.actions import ANY_WAY, Act, Job, Step, Way, Wishes
 from dryfit.plan.checks import DONE_MINUTES
 from dryfit.plan.masks import masks_of
 from dryfit.plan.nest import Nest
-from dryfit.plan.tools import FAR, Reach, spanners
+from dryfit.plan.reach import FAR, Reach
+from dryfit.plan.spanners import spanners
 
 NOZZLE = 4.0
 """Room that a grease nozzle or a brush takes [mm]: estimate."""

@@ -53,7 +53,7 @@ def faces(nest: Nest, rest: Resting) -> tuple[Face, ...]:
         for spot in (touch.before, touch.after):
             part, at = owner(spot.part), rest.at(spot)
             for body in _bodies(nest, part):
-                face = _face(nest, body, f"{body.name}.{spot.name}", at)
+                face = face_at(nest, body, f"{body.name}.{spot.name}", at)
                 if face is not None:
                     found.setdefault((face.name, face.body), face)
     return tuple(found.values())
@@ -64,7 +64,7 @@ def _bodies(nest: Nest, part: str) -> Iterator[Body]:
     return (b for b in nest.bodies if b.name == part or b.name.startswith(f"{part}, "))
 
 
-def _face(nest: Nest, body: Body, name: str, at: float) -> Face | None:
+def face_at(nest: Nest, body: Body, name: str, at: float) -> Face | None:
     """Find the face of a body at a place: where there is metal on one side and none beyond."""
     ends = [(min(c.inner), max(c.outer)) for c in body.cells if abs(c.last - at) < NEAR]
     starts = [(min(c.inner), max(c.outer)) for c in body.cells if abs(c.first - at) < NEAR]

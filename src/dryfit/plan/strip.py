@@ -7,7 +7,7 @@ from dryfit.plan.bodies import ALL_ROUND, Level
 from dryfit.plan.doors import too_small
 from dryfit.plan.masks import bits
 from dryfit.plan.nest import Nest
-from dryfit.plan.tools import surely_shut
+from dryfit.plan.spanners import surely_shut
 
 
 @dataclass(frozen=True, slots=True)

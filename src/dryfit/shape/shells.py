@@ -84,10 +84,13 @@ def _with_ends(
 def _end(
     scene: Scene, part: str, faces: Sequence[Face], joints: Sequence[Face], way: float
 ) -> tuple[float, bool]:
-    """Say where a case ends one way, and whether a wall shuts it there."""
+    """Say where a case ends one way, and whether a wall shuts it there.
+
+    At the joint of a cover, or past it where a bore is typed that the cover is sunk into.
+    """
     own = [face.at for face in joints if face.way == -way]
     if own:
-        return way * max(way * x for x in own), False
+        return _furthest([*own, *_bounds(scene, part, "bore")], way), False
     pockets = [x for s in scene.sitters(part) for x in (s.first, s.last)]
     far = _furthest([*pockets, *(face.at for face in faces), *_rooms(scene)], way)
     typed = [_furthest(_bounds(scene, part, side), way) for side in ("bore", "outside")]
@@ -183,9 +186,9 @@ def _pocket(scene: Scene, sitter: Sitter) -> Step:
 
 def _room_for(scene: Scene, guest: str, ends: tuple[float, float]) -> Step | None:
     """Give the hole that the spigot of a cover or the sleeve of a cartridge goes into."""
-    joint = scene.joint(guest)
+    joint, stands_on = scene.joint(guest), scene.joint_of(guest)
     cells = scene.cells.get(guest, ())
-    if joint is None or isinstance(scene.part(guest), Pin):
+    if joint is None or stands_on is None or isinstance(scene.part(guest), Pin):
         return None
     inside = [c for c in cells if joint.way * ((c.first + c.last) / 2 - joint.at) < 0]
     if not inside:
@@ -193,6 +196,7 @@ def _room_for(scene: Scene, guest: str, ends: tuple[float, float]) -> Step | Non
     a, b = min(c.first for c in inside), max(c.last for c in inside)
     radius = max(max(c.outer) for c in inside)
     known = not any(c.guess & Guess.OUTER for c in inside)
+    a, b = (a, min(b, stands_on.at)) if joint.way > 0 else (max(a, stands_on.at), b)
     return Step(max(a, ends[0]), min(b, ends[1]), radius, known)
 
 

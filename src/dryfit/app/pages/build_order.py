@@ -115,7 +115,7 @@ def _step(rebuild: Rebuild, number: int, step: "StepAnswer", picture: str) -> Bu
 
 def _check(rebuild: Rebuild, step: "StepAnswer") -> Check | None:
     """Find the check that is read in a step."""
-    from dryfit.app.usecases.order_job import reading_of
+    from dryfit.app.usecases.order_checks import reading_of
 
     if step.act != "read":
         return None

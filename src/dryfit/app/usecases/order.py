@@ -5,12 +5,13 @@ from dataclasses import dataclass, replace
 
 from dryfit.app.usecases.opening import FindingAnswer, Opened, located, open_text
 from dryfit.app.usecases.order_axes import left_lies, untold
-from dryfit.app.usecases.order_job import LineOf, Unit, job_of, reading_of, unit_of
+from dryfit.app.usecases.order_checks import no_instrument, reading_of
+from dryfit.app.usecases.order_job import job_of
 from dryfit.app.usecases.order_own import wishes_of
 from dryfit.app.usecases.order_presses import PressAnswer, presses, timed
-from dryfit.app.usecases.order_reach import no_dial
 from dryfit.app.usecases.order_schedule import PATIENCE, left_out
 from dryfit.app.usecases.order_tools import no_spanner, shut_nuts, trial_fit, under_rings
+from dryfit.app.usecases.order_unit import LineOf, Unit, unit_of
 from dryfit.app.usecases.order_work import WorkAnswer, works
 from dryfit.ask.asking import Asking
 from dryfit.document.wishes import WAY_OUT, wish_of
@@ -215,7 +216,7 @@ def order_of(
     job = timed(job, unit)
     found = compare(job, widths=PATIENCE)
     best = next(one for one in found.schedules if one.name == BEST)
-    told += [*no_spanner(unit, best.order), *no_dial(unit, best.order), *_unmeasured(rebuild)]
+    told += [*no_spanner(unit, best.order), *no_instrument(unit, best.order), *_unmeasured(rebuild)]
     findings = (*opened.findings, *located(opened, told))
     return OrderAnswer(
         rebuild.title,

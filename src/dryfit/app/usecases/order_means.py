@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 
-from dryfit.app.usecases.order_job import reading_of
+from dryfit.app.usecases.order_checks import reading_of
 from dryfit.app.usecases.order_presses import PressAnswer
 from dryfit.ask.instruments import USUAL_INSTRUMENT
 from dryfit.mechanics.press import HOTTEST_RING
@@ -34,7 +34,8 @@ def tools_of(rebuild: Rebuild, step: Step, tight: tuple[PressAnswer, ...]) -> To
 def _for_rings(tight: tuple[PressAnswer, ...]) -> Tools:
     """Say by what tight rings go home."""
     pushed = [one for one in tight if not one.sprung]
-    sleeves = dict.fromkeys(f"press, or a sleeve on the {one.ring}" for one in pushed)
+    reached = (one for one in pushed if not one.sleeve_shut)
+    sleeves = dict.fromkeys(f"press, or a sleeve on the {one.ring}" for one in reached)
     warm = any(one.warm_c <= HOTTEST_RING - 273.15 for one in pushed)
     return (*sleeves, WARM) if warm else tuple(sleeves)
 

@@ -4,7 +4,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import takewhile
 
-from dryfit.app.usecases.order_job import Unit
+from dryfit.app.usecases.order_presses import PressAnswer
+from dryfit.app.usecases.order_unit import Unit
 from dryfit.model.parts import Gasket, Nut, Ring, Seal
 from dryfit.plan.actions import Act, Job, Step
 from dryfit.plan.from_shapes import screws_of
@@ -12,7 +13,7 @@ from dryfit.plan.placing import Turn
 from dryfit.solve.threads import LOCK_NUT
 
 CHECK, GASKET, SEAL, SEALANT = "check", "gasket", "seal", "sealant"
-LOCK, SPOILT = "lock", "spoilt"
+LOCK, SPOILT, CUT, THROUGH = "lock", "spoilt", "cut", "through"
 """What makes a step a point of no return."""
 
 
@@ -24,9 +25,10 @@ class NoReturnAnswer:
     ----------
     what
         "check": it can be read no more. "gasket", "seal", "sealant", "lock": it is renewed when it
-        comes apart again. "spoilt": what is put on is spoiled by taking it off.
+        comes apart again. "spoilt": what is put on is spoiled by taking it off. No
+        puller gets behind a tight ring: "cut" of one by itself, "through" of one of two.
     of
-        Which check, part or step, or what it is locked by.
+        Which check, part or step, which ring of what past what, or what it is locked by.
     """
 
     what: str
@@ -34,9 +36,9 @@ class NoReturnAnswer:
 
 
 def no_return_of(
-    unit: Unit, job: Job, turn: Turn, puts: tuple[str, ...]
+    unit: Unit, job: Job, turn: Turn, puts: tuple[str, ...], tight: tuple[PressAnswer, ...] = ()
 ) -> Iterator[NoReturnAnswer]:
-    """Say why there is no easy way back from a step."""
+    """Say why there is no easy way back from a step, `tight` the rings that go home in it."""
     rebuild, step = unit.rebuild, turn.step
     if turn.no_return:
         yield NoReturnAnswer(SPOILT, step.name)
@@ -49,6 +51,10 @@ def no_return_of(
     nut = next((rebuild.parts.get(name) for name in step.after), None)
     if step.act is Act.LOCK and isinstance(nut, Nut) and nut.locked_by not in (None, LOCK_NUT):
         yield NoReturnAnswer(LOCK, str(nut.locked_by))
+    for one in tight:
+        if one.puller_shut and not one.sprung:
+            past = " and ".join(f"'{name}'" for name in one.puller_shut)
+            yield NoReturnAnswer(CUT if one.is_cut else THROUGH, f"{one.told} past {past}")
     if step.act is Act.SEAL:
         yield NoReturnAnswer(SEALANT, step.name)
     if step.act is Act.CLOSE:

@@ -3,21 +3,17 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from dryfit.app.usecases.order_job import LineOf, Unit
+from dryfit.app.usecases.order_pulling import Kept, body_of, kept_out
+from dryfit.app.usecases.order_unit import LineOf, Unit
 from dryfit.model.filled import filled
 from dryfit.model.parts import Bearing
 from dryfit.plan.actions import Job, Step
 from dryfit.plan.masks import masks_of
-from dryfit.plan.tight import with_rings
+from dryfit.plan.tight import Ring, with_rings
 from dryfit.solve.pressing import Pressing
-from dryfit.solve.rings import INNER, OUTER
 
 ZERO_C = 273.15
 """0 C [K], exactly: the definition of the degree Celsius."""
-
-PIECE = {INNER: "cone", OUTER: "cup"}
-"""How a ring is called that comes apart from its bearing."""
-
 
 ROLLS = {"taper roller": "rollers", "cylindrical roller": "rollers"}
 """What rolls in a bearing where it is not balls, by kind."""
@@ -43,6 +39,12 @@ class PressAnswer:
         Whether a spring pushes on it, so that it ought to slide instead.
     filled
         Whether the bearing is sealed, greased for life or has a plastic cage; None if not told.
+    sleeve_shut
+        Parts that keep a sleeve from its face as it goes home; none: it is pressed.
+    puller_shut
+        Parts that keep a puller from getting behind it once it is home; none: it is drawn off.
+    alone
+        Whether it comes off by itself, as a cone or a spacer; else two rings hang together.
     """
 
     bearing: str
@@ -54,6 +56,19 @@ class PressAnswer:
     warm_c: float
     sprung: bool = False
     filled: bool | None = None
+    sleeve_shut: tuple[str, ...] = ()
+    puller_shut: tuple[str, ...] = ()
+    alone: bool = False
+
+    @property
+    def is_cut(self) -> bool:
+        """Whether it only comes off cut: no puller gets behind it, nor has it a second ring."""
+        return self.alone and bool(self.puller_shut)
+
+    @property
+    def told(self) -> str:
+        """How it is called: which ring of what; a plain ring by its name."""
+        return f"{self.ring} of '{self.bearing}'" if self.rolls else f"ring '{self.bearing}'"
 
 
 def presses(unit: Unit, order: Sequence[str]) -> Mapping[str, tuple[PressAnswer, ...]]:
@@ -61,9 +76,11 @@ def presses(unit: Unit, order: Sequence[str]) -> Mapping[str, tuple[PressAnswer,
     lines = {line.name: line for line in unit.lines}
     found: dict[str, tuple[PressAnswer, ...]] = {}
     for one in unit.tight:
-        step = _step(lines[one.line], one, order)
+        line = lines[one.line]
+        step = _step(line, one, order)
         if step is not None:
-            found[step] = (*found.get(step, ()), _answer(unit, one))
+            answer = _answer(unit, one, kept_out(unit, one, order, step))
+            found[step] = (*found.get(step, ()), answer)
     return found
 
 
@@ -72,13 +89,19 @@ def timed(job: Job, unit: Unit) -> Job:
     masks = masks_of(job)
     tight = presses(unit, [masks.names[step] for step in masks.some_order()])
 
-    def forces(step: Step) -> list[float]:
-        return [one.force_n for one in tight.get(step.name, ()) if not one.sprung]
+    def rings(step: Step) -> list[Ring]:
+        return [
+            Ring(
+                one.force_n, sleeved=not one.sleeve_shut, drawn=not (one.alone and one.puller_shut)
+            )
+            for one in tight.get(step.name, ())
+            if not one.sprung
+        ]
 
-    return replace(job, drawn=tuple(with_rings(step, forces(step)) for step in job.drawn))
+    return replace(job, drawn=tuple(with_rings(step, rings(step)) for step in job.drawn))
 
 
-def _answer(unit: Unit, one: Pressing) -> PressAnswer:
+def _answer(unit: Unit, one: Pressing, kept: Kept) -> PressAnswer:
     part = unit.rebuild.parts[one.bearing]
     rolls = ROLLS.get(part.kind, "balls") if isinstance(part, Bearing) else ""
     warm = one.warm - ZERO_C
@@ -92,6 +115,9 @@ def _answer(unit: Unit, one: Pressing) -> PressAnswer:
         warm,
         one.sprung,
         filled(part) if isinstance(part, Bearing) else None,
+        kept.sleeve,
+        kept.puller,
+        kept.alone,
     )
 
 
@@ -100,9 +126,7 @@ def _step(line: LineOf, one: Pressing, order: Sequence[str]) -> str | None:
 
     What is dressed on the bench moves as one, so only within it do its own steps count.
     """
-    piece = f"{one.bearing}, {PIECE[one.ring]}"
-    body = piece if piece in line.nest.at else one.bearing
-    units = {name: unit for unit, names in line.built.inside.items() for name in names}
+    body, units = body_of(line, one), line.units
     together = units.get(body) == units.get(one.host)
     names = [name if together else units.get(name, name) for name in (body, one.host)]
     return max((name for name in names if name in order), key=order.index, default=None)

@@ -1,55 +1,193 @@
-"""What the order says of dials: whether one gets to the end of a part when its float is read."""
+"""How an instrument gets to what each kind of check reads: ways, shut by bodies.
 
-from collections.abc import Iterator, Sequence
+Reading order: where a check is read, then one function for each kind.
+"""
 
-from dryfit.app.usecases.order_job import LineOf, Unit, reading_of
-from dryfit.app.usecases.order_tools import in_place
-from dryfit.model.rebuild import EndFloat
-from dryfit.plan.tools import Reach, blocked, probes
-from dryfit.quantities import Finding
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from itertools import product
+from typing import Any
+
+from dryfit.app.usecases.order_between import between, felt
+from dryfit.app.usecases.order_unit import LineOf, Unit
+from dryfit.model.rebuild import Check
+from dryfit.plan.actions import Way
+from dryfit.plan.instruments import (
+    CORD,
+    DIAL,
+    STRAIGHTEDGE,
+    on_faces,
+    on_rims,
+    through_openings,
+)
+from dryfit.plan.reach import Reach, as_ways, together
+from dryfit.shape.resting import INNER_RING
+from dryfit.solve.luck import NoLuck
+from dryfit.solve.predict import lines_of
+from dryfit.solve.states import conditions
+
+Ways = tuple[Way, ...]
 
 
-def no_dial(unit: Unit, order: Sequence[str]) -> list[Finding]:
-    """Tell floats whose part no dial gets to when they are read."""
-    way_out = (
-        "look at the bores round its ends; if they are right, take a dial with a long finger, or "
-        "make a hole for it, before the build"
+@dataclass(frozen=True, slots=True)
+class ReadAt:
+    """Where a check is read.
+
+    Attributes
+    ----------
+    none
+        What to say if its instrument does not get there: "no dial gets to ...".
+    ways
+        The ways there, each shut by bodies; none at all: nothing is known to be in the way.
+    """
+
+    none: str = ""
+    ways: Ways = ()
+
+
+ANYWHERE = ReadAt()
+"""In the hand, or where nothing tells what its instrument has to get to."""
+
+
+def read_at(unit: Unit, check: Check, *, typed: bool = False) -> ReadAt:
+    """Say how the instrument of a check gets to what it reads.
+
+    Parameters
+    ----------
+    unit
+        The unit.
+    check
+        One of its checks.
+    typed
+        Whether only what somebody typed is in the way.
+    """
+    return READ_AT[check.kind](unit, check, typed)
+
+
+def _in_hand(unit: Unit, check: Any, typed: bool) -> ReadAt:
+    """Read of a part by itself."""
+    del unit, check, typed
+    return ANYWHERE
+
+
+def _end_float(unit: Unit, check: Any, typed: bool) -> ReadAt:
+    """Dial on an end of the part, or a shoulder of it."""
+
+    def ways(line: LineOf) -> Iterator[Reach]:
+        for body in line.bodies(check.of):
+            yield from on_faces(line.nest, body, typed=typed)
+        yield from through_openings(line.nest)
+
+    lines = [line for line in unit.lines if line.bodies(check.of)]
+    return ReadAt(
+        f"no dial gets to an end of '{check.of}'",
+        tuple(way for line in lines for way in as_ways(line.nest, ways(line))),
     )
-    return [
-        Finding(
-            "plan.dial",
-            ("checks", check.name),
-            f"no dial gets to an end of '{check.of}' when '{check.name}' is read ({told})",
-            way_out,
-            "note",
-        )
-        for check, line in _floats(unit, order)
-        if (told := _shut(line, check, order[: order.index(reading_of(check.name))]))
-    ]
 
 
-def _floats(unit: Unit, order: Sequence[str]) -> Iterator[tuple[EndFloat, LineOf]]:
-    """List the floats that are read by a dial on a part in the case; an opening lets it in."""
-    for check in unit.rebuild.checks.values():
-        for line in unit.lines:
-            if not isinstance(check, EndFloat) or reading_of(check.name) not in order:
-                continue
-            if check.of in line.nest.at and not line.nest.doors:
-                yield check, line
+def _gap(unit: Unit, check: Any, typed: bool) -> ReadAt:
+    """Feeler under a cover, from its rim, or into the seat of a part that is left out."""
+    out = conditions(unit.rebuild, check.state, NoLuck()).left_out
+    found = [way for line in unit.lines for way in felt(line, check.at, out, typed=typed)]
+    return ReadAt(f"no feeler gets into the gap at '{check.at}'", tuple(found))
 
 
-def _shut(line: LineOf, check: EndFloat, done: Sequence[str]) -> str:
-    """Say why no dial gets to either end of a part after some steps; nothing if one does."""
-    reaches = dict.fromkeys(_reaches(line, check.of))  # one from each end, where all are alike
-    return blocked(line.nest, reaches, in_place(line, done, check.of))
+def _depth(unit: Unit, check: Any, typed: bool) -> ReadAt:
+    """Depth gauge: its base on one face, its rod on the other."""
+    spots = check.from_, check.to
+    found = [way for line in unit.lines for way in between(line, *spots, typed=typed)]
+    return ReadAt(f"no depth gauge gets from '{check.from_}' to '{check.to}'", tuple(found))
 
 
-def _reaches(line: LineOf, part: str) -> Iterator[Reach]:
-    """Say how a dial gets to the end faces of a part, at its rim or further in."""
-    body = line.nest.bodies[line.nest.at[part]]
-    ends = max(body.cells, key=lambda c: c.last), min(body.cells, key=lambda c: c.first)
-    for way, cell, at in zip(line.nest.ways, ends, (ends[0].last, ends[1].first), strict=True):
-        inner, outer = min(cell.inner), max(cell.outer)
-        for radius in (outer - 1.0, (inner + outer) / 2, inner + 1.0):
-            reaches = probes(line.nest, at, radius, typed=True)
-            yield from (one for one in reaches if one.way == way)
+def _lash(unit: Unit, check: Any, typed: bool) -> ReadAt:
+    """Dial on the member that is rocked: on a tooth, or on an arm clamped to what turns with it."""
+    mesh = unit.rebuild.meshes[check.mesh]
+    rocked = mesh.pinion if check.on == "pinion" else mesh.wheel
+    return ReadAt(f"no dial gets to '{rocked}'", _on_part(unit, rocked, DIAL, typed))
+
+
+def _on_part(unit: Unit, part: str, tool: str, typed: bool) -> Ways:
+    """Say how a tool gets to a part: to its rim, to a face, or through an opening."""
+
+    def ways(line: LineOf) -> Iterator[Reach]:
+        for body in line.bodies(part):
+            yield from on_rims(line.nest, body, tool, typed=typed)
+            yield from on_faces(line.nest, body, tool, typed=typed)
+        yield from through_openings(line.nest, tool)
+
+    lines = [line for line in unit.lines if line.bodies(part)]
+    return tuple(way for line in lines for way in as_ways(line.nest, ways(line)))
+
+
+def _shake(unit: Unit, check: Any, typed: bool) -> ReadAt:
+    """Dial across the shaft that a row is on, near it or with a lever."""
+    hosts = (line.rest.hosts.get(check.of + INNER_RING) for line in unit.lines)
+    return _across(unit, next((host for host in hosts if host), ""), typed)
+
+
+def _across(unit: Unit, shaft: str, typed: bool) -> ReadAt:
+    """Dial across a shaft."""
+
+    def ways(line: LineOf) -> Iterator[Reach]:
+        for body in line.bodies(shaft):
+            yield from on_rims(line.nest, body, typed=typed)
+        yield from through_openings(line.nest)
+
+    lines = [line for line in unit.lines if line.bodies(shaft)]
+    found = tuple(way for line in lines for way in as_ways(line.nest, ways(line)))
+    return ReadAt(f"no dial gets to the outside of '{shaft}'", found)
+
+
+def _lift(unit: Unit, check: Any, typed: bool) -> ReadAt:
+    """Dial over the shaft that lies in a plain bearing."""
+    return _across(unit, getattr(unit.rebuild.parts[check.of], "on", None) or "", typed)
+
+
+def _cord(unit: Unit, check: Any, typed: bool) -> ReadAt:
+    """Cord round a shaft, or round a drum put on an end of it."""
+    return ReadAt(f"no cord gets round '{check.of}'", _on_part(unit, check.of, CORD, typed))
+
+
+def _flushness(unit: Unit, check: Any, typed: bool) -> ReadAt:
+    """Straightedge over the back faces of both bevels at once."""
+    lines = [next(n for n in unit.lines if n.name == line.name) for line in _lines(unit, check)]
+    members = [_on_gear(line, check.mesh, typed) for line in lines]
+    found = (together(one, other) for one, other in product(*members)) if len(lines) > 1 else ()
+    opened = (way for line in lines for way in as_ways(line.nest, _openings(line)))
+    none = f"no straightedge gets over the back faces of '{check.mesh}'"
+    return ReadAt(none, tuple(dict.fromkeys((*opened, *found))))
+
+
+def _openings(line: LineOf) -> Iterator[Reach]:
+    return through_openings(line.nest, STRAIGHTEDGE)
+
+
+def _lines(unit: Unit, check: Check) -> list[Any]:
+    return [line for line in lines_of(unit.rebuild, check) if line.name]
+
+
+def _on_gear(line: LineOf, mesh: str, typed: bool) -> Ways:
+    """Say how a straightedge gets to the rim or back face of a gear."""
+    pieces = {f"gear {mesh}", f"teeth {mesh}"}
+    cells = [(solid.part, c) for solid in line.laid.solids for c in solid.laid if c.piece in pieces]
+    ends = [at for _, cell in cells for at in (cell.first, cell.last)] or [0.0]
+    span, parts = (min(ends), max(ends)), dict.fromkeys(part for part, _ in cells)
+    found = list[Reach]()
+    for body in (body for part in parts for body in line.bodies(part)):
+        found += on_rims(line.nest, body, STRAIGHTEDGE, within=span, typed=typed)
+        found += on_faces(line.nest, body, STRAIGHTEDGE, within=span, typed=typed)
+    return as_ways(line.nest, found)
+
+
+READ_AT: dict[str, Callable[[Unit, Any, bool], ReadAt]] = {
+    "end float": _end_float,
+    "gap": _gap,
+    "depth": _depth,
+    "thickness": _in_hand,
+    "backlash": _lash,
+    "shake": _shake,
+    "cord pull": _cord,
+    "flushness": _flushness,
+    "lift": _lift,
+}
+"""Where each kind of check is read."""

@@ -3,9 +3,11 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from dryfit.app.usecases.order_job import Bare, Unit, asked, bare_of, by_sizes, unit_of, with_risks
+from dryfit.app.usecases.order_checks import asked
+from dryfit.app.usecases.order_job import Bare, bare_of, by_sizes, with_risks
 from dryfit.app.usecases.order_own import wishes_of
 from dryfit.app.usecases.order_presses import timed
+from dryfit.app.usecases.order_unit import Unit, unit_of
 from dryfit.ask.acts import EARLY, GAUGE, MINUTES, SPANNER, TRIAL
 from dryfit.ask.looks import Looks
 from dryfit.ask.planned import Planned, Spared, Tool
@@ -101,7 +103,7 @@ LEFT_OUT = {Act.GREASE: "grease", Act.SEAL: "seals", Act.LOCK: "locking"}
 def gauges(found: Scheduled, looks: Looks, missed: Sequence[Unmet]) -> Iterator[Tool]:
     """Give each check that no order has room for, as it could be read with a gauge made for it."""
     for name, check in found.bare.checks.items():
-        one = asked(found.unit.rebuild, name, check, found.bare.about)
+        one = asked(found.unit, name, check, found.bare.about)
         if name in found.job.named or not one.of:
             continue
         freer = replace(found.job, drawn=(*found.job.drawn, by_gauge(one)), risks=())

@@ -2,13 +2,15 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from dryfit.app.usecases.order_job import LineOf, Unit, reading_of
+from dryfit.app.usecases.order_checks import reading_of
+from dryfit.app.usecases.order_unit import LineOf, Unit
 from dryfit.model.parts import Cover
 from dryfit.model.rebuild import Check, Depth, Thickness
 from dryfit.plan.bodies import ALL_ROUND, Level
 from dryfit.plan.from_shapes import screws_of
 from dryfit.plan.nest import Nest
-from dryfit.plan.tools import blocked, spanners, surely_shut
+from dryfit.plan.reach import blocked
+from dryfit.plan.spanners import spanners, surely_shut
 from dryfit.quantities import Finding
 from dryfit.solve.luck import NoLuck
 from dryfit.solve.predict import lines_of
@@ -21,7 +23,7 @@ def in_place(line: LineOf, done: Sequence[str], name: str) -> int:
     On the bench a unit has only its own bodies about it, and in the case all that is there.
     """
     nest, went = line.nest, {*done}
-    waits = {body: unit for unit, bodies in line.built.inside.items() for body in bodies}
+    waits = line.units
     unit = waits.get(name)
     if unit is not None and unit not in went:
         there = {body for body in line.built.inside[unit] if body in went}

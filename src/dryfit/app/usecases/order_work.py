@@ -6,13 +6,14 @@ Reading order: the answers, `works` from step to step, then sites, ways and face
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from dryfit.app.usecases.order_job import LineOf, Unit
 from dryfit.app.usecases.order_means import check_read, tools_of, torque_of
 from dryfit.app.usecases.order_no_return import NoReturnAnswer, no_return_of
 from dryfit.app.usecases.order_presses import PressAnswer
+from dryfit.app.usecases.order_unit import LineOf, Unit
 from dryfit.model.own_steps import SCREWS
 from dryfit.model.rebuild import Thickness
-from dryfit.plan.actions import Act, Job, Step
+from dryfit.plan.actions import ANY_WAY, Act, Job, Step
+from dryfit.plan.checks import NOT_YET_HIDDEN
 from dryfit.plan.placing import Turn
 from dryfit.plan.sight import Face, faces, in_sight
 from dryfit.solve.predict import lines_of
@@ -133,12 +134,14 @@ def _work(
     step = turn.step
     line, puts = _puts(site.unit.lines, step)
     about = () if puts else _about(site.unit, step)
-    no_return = tuple(no_return_of(site.unit, job, turn, puts))
+    no_return = tuple(no_return_of(site.unit, job, turn, puts, tight))
     tools, torque = tools_of(site.unit.rebuild, step, tight), torque_of(site.unit.rebuild, step)
     if line is None:
         own = (n for n in site.unit.lines if any(body in n.nest.at for body in about))
         name = next((n.name for n in own), "")
         whole = _read_on(site, step, about)
+        if step.reads:
+            tools = tuple(_from(job, step, done, tool) for tool in tools)
         if step.act is Act.ENTER:
             about = tuple(body for body in about if body not in whole[:1])
         return WorkAnswer(name, (), about, whole, "", tools, torque, (), no_return)
@@ -228,6 +231,16 @@ def _comes_by(
     reaches = (reach for one in known if (reach := one.partition(", ")[2]))
     told = (one.replace(", to ", " from ").replace(", from ", " from ") for one in reaches)
     return side_of(way), tuple(dict.fromkeys(told))
+
+
+def _from(job: Job, step: Step, done: set[str], tool: str) -> str:
+    """Say from where an instrument gets in, if that is from one side alone."""
+    sides = {one.name.partition(", ")[0] for one in job.ways(step) if not one.shut_by & done}
+    sides -= {ANY_WAY.name, NOT_YET_HIDDEN}
+    if len(sides) != 1:
+        return tool
+    (way,) = sides
+    return f"{tool}, {way}" if way.startswith("through ") else f"{tool}, from {side_of(way)}"
 
 
 def side_of(way: str) -> str:

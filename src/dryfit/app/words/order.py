@@ -4,7 +4,16 @@ from dataclasses import dataclass
 from itertools import groupby
 
 from dryfit.app.usecases.order import OffAnswer, OrderAnswer, StepAnswer, TrialAnswer
-from dryfit.app.usecases.order_no_return import CHECK, GASKET, LOCK, SEAL, SEALANT, SPOILT
+from dryfit.app.usecases.order_no_return import (
+    CHECK,
+    CUT,
+    GASKET,
+    LOCK,
+    SEAL,
+    SEALANT,
+    SPOILT,
+    THROUGH,
+)
 from dryfit.app.words.pressing import press_words
 from dryfit.app.words.said import Said, head, indented
 from dryfit.app.words.strip_down import NOTE as NOTE_BY_KIND
@@ -191,6 +200,8 @@ WHY = {
     SEAL: "once it is taken out again '{}' is renewed",
     SEALANT: "to open it again sealant is cleaned off and put on anew",
     LOCK: "once it is undone again '{}' is renewed",
+    CUT: "no puller gets behind the {}: it only comes off cut, goggles on, and is renewed",
+    THROUGH: "no puller gets behind the {}: it only comes off through its balls, and is renewed",
     SPOILT: "to take '{}' off again spoils it",
 }
 """Why there is no easy way back: what is renewed is common practice, no source."""

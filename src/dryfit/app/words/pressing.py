@@ -19,7 +19,11 @@ PLAIN = 200.0
 """How warm a plain ring of steel is made at most, before it lets its temper down [C]: common
 practice, no source."""
 
-TOO_HOT = f"not by heat alone: it would take more than {PLAIN:.0f} C"
+NOT_BY_HEAT = "not by heat alone"
+
+MADE = "make a sleeve that gets past, such as one in two halves"
+
+TOO_HOT = f"{NOT_BY_HEAT}: it would take more than {PLAIN:.0f} C"
 
 
 def press_words(one: PressAnswer) -> tuple[str, ...]:
@@ -35,12 +39,38 @@ def press_words(one: PressAnswer) -> tuple[str, ...]:
     grips = f"'{one.bearing}' grips '{one.host}'"
     if one.sprung:
         return (f"{grips}, and a spring is to move it: make it a sliding fit before it goes in",)
+    if one.sleeve_shut:
+        return _no_sleeve(one)
     most = f"from {two_figures(one.most_n)} N on it is askew or seizes: stop"
     push = f"push on its {one.ring}, never through the {one.rolls}"
     return (
         f"{grips}: {push if one.rolls else 'push it square, over its whole face'}",
         f"press with about {two_figures(one.force_n)} N; {most}",
         _warm(one),
+    )
+
+
+def _no_sleeve(one: PressAnswer) -> tuple[str, ...]:
+    """Say that a ring cannot be pressed by its own face, and what to do instead.
+
+    >>> past = ("gear",)
+    >>> ring = PressAnswer("rear", "outer ring", "case", "balls", 9, 20, 60, sleeve_shut=past)
+    >>> for told in _no_sleeve(ring):
+    ...     print(told)
+    'rear' grips 'case': do not press it, no sleeve gets to its outer ring past 'gear'
+    pushed by anything else it would go home through its balls
+    warm 'case' to about 60 C, the bearing cold: gloves; hold it home until it is cold, else it \
+draws off
+    """
+    past = " and ".join(f"'{name}'" for name in one.sleeve_shut)
+    face = f"its {one.ring}" if one.rolls else "its face"
+    grips = f"'{one.bearing}' grips '{one.host}'"
+    through = f"pushed by anything else it would go home through its {one.rolls}"
+    warm = _warm(one).removeprefix("or").lstrip(", ")
+    return (
+        f"{grips}: do not press it, no sleeve gets to {face} past {past}",
+        *([through] if one.rolls else []),
+        f"{warm}; {MADE}" if warm.startswith(NOT_BY_HEAT) else warm,
     )
 
 
@@ -52,7 +82,7 @@ def _warm(one: PressAnswer) -> str:
     inner = one.ring == INNER
     most, why = (FILLED, WHY) if one.filled and inner else (OPEN, "")
     if one.warm_c > most:
-        return f"not by heat alone: it would take {degrees}, and {most:.0f} C is the most{why}"
+        return f"{NOT_BY_HEAT}: it would take {degrees}, and {most:.0f} C is the most{why}"
     if not inner:
         return f"or warm '{one.host}' to about {degrees}, the bearing cold: {HOT}"
     if one.warm_c > FILLED and one.filled is None:

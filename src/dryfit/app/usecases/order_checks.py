@@ -1,0 +1,122 @@
+"""The checks of a rebuild as the order takes them: what is in place, and how each is got at."""
+
+from collections.abc import Mapping, Sequence
+from dataclasses import replace
+
+from dryfit.app.usecases.order_reach import read_at
+from dryfit.app.usecases.order_unit import Unit
+from dryfit.ask.needless import needless
+from dryfit.model.own_steps import LOCK, READ
+from dryfit.model.rebuild import FINGERS, SET, Check, Thickness
+from dryfit.plan.actions import Way
+from dryfit.plan.checks import Asked
+from dryfit.plan.from_shapes import screws_of
+from dryfit.quantities import Finding
+from dryfit.solve.luck import NoLuck
+from dryfit.solve.predict import lines_of
+from dryfit.solve.states import conditions
+
+About = Mapping[str, tuple[str, ...]]
+"""For each part the steps that are about it."""
+
+
+def reading_of(check: str) -> str:
+    """Name the step in which a check is read."""
+    return READ + check
+
+
+def lock_of(nut: str) -> str:
+    """Name the step in which a nut is locked."""
+    return LOCK + nut
+
+
+def asked(unit: Unit, name: str, check: Check, about: About) -> Asked:
+    """Say what is in place when a check is read, what is not, and how it is got at."""
+    if isinstance(check, Thickness):
+        return Asked(name, frozenset(about.get(check.of, ())), alone=True)
+    lines = lines_of(unit.rebuild, check)
+    spots = [s for line in lines for stack in line.stacks for s in stack.spots]
+    of = {step for spot in spots for step in about.get(spot.part, ())}
+    now = conditions(unit.rebuild, check.state, NoLuck())
+    without = {step for part in now.left_out for step in about.get(part, ())}
+    if now.screws == FINGERS:
+        without |= {step for part in about for step in (screws_of(part),) if step in of}
+    if now.nuts == SET:
+        without |= {step for part in about for step in (lock_of(part),) if step in of}
+    return _got_at(unit, check, about, Asked(name, frozenset(of), frozenset(without)))
+
+
+def _got_at(unit: Unit, check: Check, about: About, one: Asked) -> Asked:
+    """Let a check be read only while its instrument gets there, and without what keeps it out.
+
+    That may be left out only if the check reads the same without it.
+    """
+    ways = ways_to(unit, check)
+    free = tuple(way for way in ways if not way.shut_by & (one.of - one.without))
+    if free or not ways:
+        return replace(one, by=free)
+    packs = {part: thick / 1e3 for part, thick in unit.packs.items()}
+    tried = set[frozenset[str]]()
+    for way in sorted(ways, key=lambda way: len(way.shut_by & one.of)):
+        parts = frozenset(part for part, own in about.items() if {*own} & way.shut_by & one.of)
+        if parts not in tried and needless(unit.rebuild, check, parts, packs):
+            off = {step for part in parts for step in about[part]}
+            return replace(one, without=one.without | off, by=(way,))
+        tried.add(parts)
+    return one
+
+
+def ways_to(unit: Unit, check: Check, *, typed: bool = False) -> tuple[Way, ...]:
+    """Give the ways of its instrument to what a check reads, each shut by steps.
+
+    A way that is shut by what is there from the first is none.
+    """
+    steps, stays = _steps(unit)
+    ways = read_at(unit, check, typed=typed).ways
+    open_ = (way for way in ways if not way.shut_by & stays)
+    found = (Way(way.name, frozenset(steps[body] for body in way.shut_by)) for way in open_)
+    return tuple(dict.fromkeys(found))
+
+
+def _steps(unit: Unit) -> tuple[Mapping[str, str], frozenset[str]]:
+    """Say in which step each body comes to where it lies, and which are there from the first."""
+    bodies = {body for line in unit.lines for body in line.nest.at}
+    moved = {body for line in unit.lines for body in line.moved}
+    units = {body: step for line in unit.lines for body, step in line.units.items()}
+    return {body: units.get(body, body) for body in moved}, frozenset(bodies - moved)
+
+
+def no_instrument(unit: Unit, order: Sequence[str]) -> list[Finding]:
+    """Tell checks whose instrument gets nowhere when they are read, where that is sure."""
+    way_out = (
+        "look at the sizes of what is in the way; if they are right, make a hole or a longer "
+        "finger for it before the build, or read it in a state that leaves that out"
+    )
+    found = []
+    for check in unit.rebuild.checks.values():
+        name = reading_of(check.name)
+        done = {*order[: order.index(name)]} if name in order else set[str]()
+        none, told = _shut(unit, check, done) if name in order else ("", "")
+        if told:
+            message = f"{none} when '{check.name}' is read ({told})"
+            found.append(Finding("plan.reach", ("checks", check.name), message, way_out, "note"))
+    return found
+
+
+def _shut(unit: Unit, check: Check, done: set[str]) -> tuple[str, str]:
+    """Say that an instrument does not get there, and what is in its way; nothing if it does."""
+    at, (steps, stays) = read_at(unit, check, typed=True), _steps(unit)
+    there = {body for body, step in steps.items() if step in done} | stays
+    least: dict[str, frozenset[str]] = {}
+    for way in at.ways:
+        met = way.shut_by & there
+        if way.name not in least or len(met) < len(least[way.name]):
+            least[way.name] = met
+    if not all(least.values()):
+        return at.none, ""
+    return at.none, "; ".join(f"{way}: {_names(met)}" for way, met in least.items())
+
+
+def _names(bodies: frozenset[str]) -> str:
+    names = [f"'{body}'" for body in sorted(bodies)]
+    return f"{', '.join(names)} {'is' if len(names) == 1 else 'are'} in the way"

@@ -1,0 +1,188 @@
+"""Whether instruments get to what they read, from the sizes of a document: each both ways."""
+
+from pathlib import Path
+
+import pytest
+
+from dryfit.app.usecases import demos
+from dryfit.app.usecases.order import OrderAnswer, OrderRequest, StepAnswer, order
+
+TESTS = Path(__file__).resolve().parents[1]
+FEED_BOX = demos.text("feed-box").decode()
+HOLE = ", bore: {boss to outer face: 20}"
+HEAD = demos.text("coupling-head").decode()
+IDLER = (TESTS / "plan" / "grease-before-cover.yaml").read_text(encoding="utf-8")
+
+
+def told(answer: OrderAnswer) -> list[str]:
+    """List what is told of instruments."""
+    return [found.message for found in answer.findings if found.code == "plan.reach"]
+
+
+def asked(typed: str, *pairs: tuple[str, str]) -> OrderAnswer:
+    """Ask for the order of a text with some of it changed."""
+    for old, new in pairs:
+        assert typed.count(old) == 1, old
+        typed = typed.replace(old, new)
+    answer = order(OrderRequest(typed.encode()))
+    assert answer.answered
+    return answer
+
+
+def step(answer: OrderAnswer, name: str) -> StepAnswer:
+    """Give one step."""
+    return next(one for one in answer.steps if one.name == name)
+
+
+def before(answer: OrderAnswer, first: str, then: str) -> bool:
+    """Tell whether one step comes before another."""
+    names = [one.name for one in answer.steps]
+    return names.index(first) < names.index(then)
+
+
+def test_a_cover_without_a_hole_shuts_the_dial_out() -> None:
+    """A shaft between two closed ends cannot be read by a dial: told before it is built so."""
+    assert told(asked(FEED_BOX)) == []
+    (message,) = told(asked(FEED_BOX, (HOLE, "")))
+    assert message == (
+        "no dial gets to an end of 'shaft' when 'end float' is read (to blind end, dial: 'case' "
+        "is in the way; to cover, dial: 'cover' is in the way)"
+    )
+
+
+def test_a_hole_too_small_for_the_dial_is_none() -> None:
+    """The probe is 4 mm thick (estimate): through 3 mm it does not go, through 12 it does."""
+    assert len(told(asked(FEED_BOX, (HOLE, HOLE.replace("20", "3"))))) == 1
+    assert told(asked(FEED_BOX, (HOLE, HOLE.replace("20", "12")))) == []
+
+
+def test_a_case_open_at_its_side_lets_it_in() -> None:
+    """Through an opening a dial may get there: nothing is told that is not sure."""
+    opened = ("{kind: housing, ", "{kind: housing, opening: 60, ")
+    assert told(asked(FEED_BOX, (HOLE, ""), opened)) == []
+
+
+def test_it_is_told_from_where_the_dial_gets_in() -> None:
+    """Where one end alone is open the step says so; the idler has both open once it has a hole."""
+    assert step(asked(FEED_BOX), "read end float").work.tools == ("dial indicator, from cover",)
+    assert step(asked(IDLER), "read end float").work.tools == ("dial indicator, from blind end",)
+    assert step(asked(IDLER, HOLED), "read end float").work.tools == ("dial indicator",)
+
+
+HOLED = (
+    "cover:         {kind: cover,",
+    "cover:         {kind: cover, bore: {spigot to outer face: 30},",
+)
+
+
+def with_check(text: str) -> tuple[str, str]:
+    """Add a check behind the end float of the feed box."""
+    end = "  shim pack: {kind: thickness, of: thrust shim, by: micrometer}"
+    return end, f"{end}\n  depth: {{kind: depth, {text}}}"
+
+
+def test_depth_from_the_joint_is_read_before_the_cover_hides_it() -> None:
+    """A depth gauge stands on the joint: the cover's step is the last chance, though the check asks
+    for the finished unit; the shaft, held to the blind end, stands there without the cover too."""
+    answer = asked(FEED_BOX, with_check("from: case.joint, to: shaft.last end, held: blind end"))
+    assert told(answer) == []
+    assert before(answer, "shaft", "read depth")
+    assert before(answer, "read depth", "gasket")
+    assert "read depth" in step(answer, "gasket").hides
+    assert step(answer, "read depth").work.tools == ("depth micrometer, from cover",)
+
+
+def test_depth_that_hangs_on_the_cover_is_read_with_it_on() -> None:
+    """Held to the cover the shaft stands elsewhere without it. So the check waits for the cover,
+    and as no gauge gets past that to the joint, it says so."""
+    answer = asked(FEED_BOX, with_check("from: case.joint, to: shaft.last end, held: cover"))
+    assert before(answer, "cover", "read depth")
+    (message,) = told(answer)
+    assert message.startswith("no depth gauge gets from 'case.joint' to 'shaft.last end' when")
+    assert "'cover'" in message
+
+
+@pytest.mark.parametrize(("hole", "gets_in"), [("20", True), ("1.5", False)])
+def test_depth_through_a_hole_wants_room_for_the_rod(hole: str, gets_in: bool) -> None:
+    """From outside of the cover to the shaft, the rod of 2 mm (estimate) goes through the hole."""
+    check = with_check("from: cover.outer face, to: shaft.last end, held: blind end")
+    answer = asked(FEED_BOX, check, (HOLE, HOLE.replace("20", hole)))
+    assert before(answer, "cover", "read depth")
+    assert ("no depth gauge" in "".join(told(answer))) == (not gets_in)
+
+
+def rim(bore: int) -> tuple[tuple[str, str], ...]:
+    """Sink the cover of the coupling head, 100 across, into a rim of the case."""
+    return (
+        (
+            "register to joint: 62}, outside: {back to joint: 100}",
+            (f"register to joint: 62, joint to rim: {bore}}}, outside: {{back to rim: 160}}"),
+        ),
+        (
+            "  case.register to case.back: -14",
+            "  case.register to case.back: -14\n  case.joint to case.rim: 14",
+        ),
+    )
+
+
+@pytest.mark.parametrize(("bore", "gets_in"), [(104, False), (124, True)])
+def test_feeler_gets_into_a_gap_past_a_rim_if_there_is_room_to_bend_it(
+    bore: int, gets_in: bool
+) -> None:
+    """Sunk into the case, the gap under the cover is felt along the line alone, by a leaf bent at
+    its end: that wants 10 mm beside it (estimate). By hand: (104 - 100) / 2 = 2, (124 - 100) / 2 =
+    12; without a rim it is felt from outside."""
+    said = told(asked(HEAD, *rim(bore)))
+    assert ("no feeler gets into the gap at 'cover'" in "".join(said)) == (not gets_in)
+    assert told(asked(HEAD)) == []
+
+
+TIGHT = (
+    "cover bearing: {kind: deep groove ball,",
+    "cover bearing: {kind: deep groove ball, seat: 25.012 by micrometer,",
+)
+SHOULDER = "blind shoulder to cover shoulder: 32"
+
+
+@pytest.mark.parametrize(("shoulder", "kept"), [("33", False), ("33.3", True)])
+def test_ring_against_a_high_shoulder_is_a_point_of_no_return(shoulder: str, kept: bool) -> None:
+    """A puller wants a millimetre of the ring's face. By hand: the inner ring of 25 x 52, drawn as
+    34.12 across and taken 3 % larger, as nobody typed it, is 35.14; less twice 1 mm is 33.14."""
+    answer = asked(IDLER, TIGHT, (SHOULDER, f"blind shoulder to cover shoulder: {shoulder}"))
+    (press,) = step(answer, "cover bearing").presses
+    assert press.puller_shut == (("shaft",) if kept else ())
+    back = [(why.what, why.of) for why in step(answer, "cover bearing").work.no_return]
+    assert back == ([("through", "inner ring of 'cover bearing' past 'shaft'")] if kept else [])
+
+
+def collar(across: float) -> tuple[tuple[str, str], ...]:
+    """Give the idler a tight pocket at its blind end, and a collar before the bearing there."""
+    last = "  shaft.cover shoulder to shaft.last end: 17"
+    lands = f"blind shoulder to collar: 32, collar to end: {across}, end to cover shoulder: 32"
+    return (
+        (
+            "blind bearing: {kind: deep groove ball,",
+            "blind bearing: {kind: deep groove ball, pocket: 51.980 by bore gauge,",
+        ),
+        (SHOULDER, lands),
+        (
+            last,
+            f"{last}\n  shaft.blind shoulder to shaft.collar: 20\n  shaft.collar to shaft.end: 20",
+        ),
+    )
+
+
+@pytest.mark.parametrize(("across", "gets_there"), [(46.4, True), (47.0, False)])
+def test_outer_ring_is_not_pressed_through_its_balls(across: float, gets_there: bool) -> None:
+    """The shaft goes in with its bearing on it, whose outer ring is tight in the case: pressed by
+    the shaft the load goes through the balls. A sleeve gets to the ring only past a low collar.
+
+    By hand: the ring is drawn from 42.88 to 52, taken 3 % higher from 41.59; a sleeve half as thick
+    as that is high has 46.80 inside.
+    """
+    answer = asked(IDLER, *collar(across))
+    entering = step(answer, "shaft with what is on it")
+    (press,) = entering.presses
+    assert (press.ring, press.host) == ("outer ring", "case")
+    assert press.sleeve_shut == (() if gets_there else ("shaft",))
+    assert any("sleeve" in tool for tool in entering.work.tools) == gets_there
