@@ -5,7 +5,8 @@ from pathlib import Path
 import pytest
 
 from dryfit.app.usecases import demos
-from dryfit.app.usecases.order import OrderAnswer, OrderRequest, StepAnswer, order
+from dryfit.app.usecases.order import OrderRequest, order
+from dryfit.app.usecases.order_answers import OrderAnswer, StepAnswer
 
 TESTS = Path(__file__).resolve().parents[1]
 FEED_BOX = demos.text("feed-box").decode()

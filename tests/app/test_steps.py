@@ -16,7 +16,8 @@ from dryfit.app.cli.main import cli
 from dryfit.app.usecases import demos
 from dryfit.app.usecases.drawing import DrawRequest, draw
 from dryfit.app.usecases.opening import open_text
-from dryfit.app.usecases.order import OrderAnswer, StepAnswer, order_of
+from dryfit.app.usecases.order import order_of
+from dryfit.app.usecases.order_answers import OrderAnswer, StepAnswer
 from dryfit.app.usecases.order_no_return import NoReturnAnswer, no_return_of
 from dryfit.app.usecases.order_unit import unit_of
 from dryfit.app.usecases.sheets import SheetRequest, sheet

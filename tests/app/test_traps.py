@@ -5,7 +5,8 @@ from collections.abc import Mapping
 import pytest
 
 from dryfit.app.usecases.demos import text
-from dryfit.app.usecases.order import OrderAnswer, OrderRequest, StepAnswer, order
+from dryfit.app.usecases.order import OrderRequest, order
+from dryfit.app.usecases.order_answers import OrderAnswer, StepAnswer
 
 HEAD = text("coupling-head").decode()
 

@@ -12,7 +12,8 @@ from dryfit.app.usecases.answers import ActAnswer, SparedAnswer
 from dryfit.app.usecases.choose import ChooseAnswer, ChooseRequest, choose
 from dryfit.app.usecases.demos import names, text
 from dryfit.app.usecases.opening import open_text
-from dryfit.app.usecases.order import OrderRequest, TrialAnswer, order
+from dryfit.app.usecases.order import OrderRequest, order
+from dryfit.app.usecases.order_answers import TrialAnswer
 from dryfit.app.usecases.order_checks import reading_of
 from dryfit.app.usecases.order_job import bare_of, by_sizes
 from dryfit.app.usecases.order_schedule import Scheduled, gauges, planned, spanners

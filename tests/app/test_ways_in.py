@@ -3,7 +3,8 @@
 import pytest
 
 from dryfit.app.usecases.demos import text
-from dryfit.app.usecases.order import OrderAnswer, OrderRequest, order
+from dryfit.app.usecases.order import OrderRequest, order
+from dryfit.app.usecases.order_answers import OrderAnswer
 
 SPLIT = b"""
 dryfit: 1

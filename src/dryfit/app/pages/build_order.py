@@ -8,7 +8,7 @@ from dryfit.app.usecases.opening import FindingAnswer
 from dryfit.model.rebuild import Check, Rebuild
 
 if TYPE_CHECKING:
-    from dryfit.app.usecases.order import StepAnswer
+    from dryfit.app.usecases.order_answers import StepAnswer
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,13 +1,14 @@
 """The work of each step of an order: what goes on, from where and by what, and what it hides.
 
-Reading order: the answers, `works` from step to step, then sites, ways and faces.
+Reading order: `works` from step to step, then sites, ways and faces.
 """
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
+from dryfit.app.usecases.order_answers import HiddenAnswer, WorkAnswer
 from dryfit.app.usecases.order_means import check_read, tools_of, torque_of
-from dryfit.app.usecases.order_no_return import NoReturnAnswer, no_return_of
+from dryfit.app.usecases.order_no_return import no_return_of
 from dryfit.app.usecases.order_presses import PressAnswer
 from dryfit.app.usecases.order_unit import LineOf, Unit
 from dryfit.model.own_steps import SCREWS
@@ -17,69 +18,6 @@ from dryfit.plan.checks import NOT_YET_HIDDEN
 from dryfit.plan.placing import Turn
 from dryfit.plan.sight import Face, faces, in_sight
 from dryfit.solve.predict import lines_of
-
-
-@dataclass(frozen=True)
-class HiddenAnswer:
-    """A face that a step hides, seen along the line.
-
-    Attributes
-    ----------
-    mark
-        Its letter in the picture of the step; empty where it is not marked there.
-    face
-        As the text has it: `case.joint`.
-    line
-        On which line.
-    at_mm
-        Where it lies along that.
-    radii_mm
-        From which to which radius it reaches.
-    """
-
-    mark: str
-    face: str
-    line: str
-    at_mm: float
-    radii_mm: tuple[float, float]
-
-
-@dataclass(frozen=True)
-class WorkAnswer:
-    """What a step works on; all empty where it is about no part of a line.
-
-    Attributes
-    ----------
-    line
-        The line it is done on.
-    puts
-        What goes on or in: parts, or rings of a bearing that comes apart.
-    about
-        What it is done to or read on, where nothing goes on.
-    there
-        All that hangs together when it is done; what lies ready elsewhere is not among it.
-    side
-        The end of the line that it comes from, "outside" if across the axis; empty if unknown.
-    tools
-        By what it is done.
-    torque
-        As typed; empty where it is not known; None where nothing is tightened to a torque.
-    hidden
-        Faces it hides, the largest first.
-    no_return
-        Why there is no easy way back.
-    """
-
-    line: str = ""
-    puts: tuple[str, ...] = ()
-    about: tuple[str, ...] = ()
-    there: tuple[str, ...] = ()
-    side: str = ""
-    tools: tuple[str, ...] = ()
-    torque: str | None = None
-    hidden: tuple[HiddenAnswer, ...] = ()
-    no_return: tuple[NoReturnAnswer, ...] = ()
-
 
 MARKS = "abc"
 """Letters of the largest faces that a step hides: so many are marked in its picture."""
