@@ -47,13 +47,13 @@ def asked(unit: Unit, name: str, check: Check, about: About) -> Asked:
 
 
 def _got_at(unit: Unit, check: Check, about: About, one: Asked) -> Asked:
-    """Let a check be read only while its instrument gets there, and without what keeps it out.
+    """Let a check be read only while its instrument gets there.
 
-    That may be left out only if the check reads the same without it.
+    A distance is read without what keeps it out, if it is the same without that.
     """
     ways = ways_to(unit, check)
     free = tuple(way for way in ways if not way.shut_by & (one.of - one.without))
-    if free or not ways:
+    if free or not read_at(unit, check).distance:
         return replace(one, by=free)
     packs = {part: thick / 1e3 for part, thick in unit.packs.items()}
     tried = set[frozenset[str]]()

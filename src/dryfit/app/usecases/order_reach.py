@@ -39,10 +39,14 @@ class ReadAt:
         What to say if its instrument does not get there: "no dial gets to ...".
     ways
         The ways there, each shut by bodies; none at all: nothing is known to be in the way.
+    distance
+        Whether it is a distance between faces at rest: read the same, it means the same, whatever
+        else is on. Nothing floats, and nothing drags, where what it hangs on is not there.
     """
 
     none: str = ""
     ways: Ways = ()
+    distance: bool = False
 
 
 ANYWHERE = ReadAt()
@@ -96,7 +100,8 @@ def _depth(unit: Unit, check: Any, typed: bool) -> ReadAt:
     """Depth gauge: its base on one face, its rod on the other."""
     spots = check.from_, check.to
     found = [way for line in unit.lines for way in between(line, *spots, typed=typed)]
-    return ReadAt(f"no depth gauge gets from '{check.from_}' to '{check.to}'", tuple(found))
+    none = f"no depth gauge gets from '{check.from_}' to '{check.to}'"
+    return ReadAt(none, tuple(found), distance=True)
 
 
 def _lash(unit: Unit, check: Any, typed: bool) -> ReadAt:
@@ -155,7 +160,7 @@ def _flushness(unit: Unit, check: Any, typed: bool) -> ReadAt:
     found = (together(one, other) for one, other in product(*members)) if len(lines) > 1 else ()
     opened = (way for line in lines for way in as_ways(line.nest, _openings(line)))
     none = f"no straightedge gets over the back faces of '{check.mesh}'"
-    return ReadAt(none, tuple(dict.fromkeys((*opened, *found))))
+    return ReadAt(none, tuple(dict.fromkeys((*opened, *found))), distance=True)
 
 
 def _openings(line: LineOf) -> Iterator[Reach]:
