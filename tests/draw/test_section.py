@@ -22,7 +22,19 @@ from dryfit.app.usecases.drawing import DrawRequest, draw
 from dryfit.app.usecases.lying import lying
 from dryfit.app.usecases.opening import open_text
 from dryfit.ask.asking import Asking
-from dryfit.draw.paper import Area, Drawing, Ink, Layer, Lettering, Pen, Point, Ring, Stroke
+from dryfit.draw.paper import (
+    Area,
+    Drawing,
+    Group,
+    Ink,
+    Item,
+    Layer,
+    Lettering,
+    Pen,
+    Point,
+    Ring,
+    Stroke,
+)
 from dryfit.draw.section_balloons import RADIUS, crossing
 from dryfit.model.parts import Bearing
 from dryfit.model.parts import Ring as RingPart
@@ -432,3 +444,26 @@ def test_numbers_and_letters_are_the_same_in_every_drawing() -> None:
         assert {*one.balloons} <= {*unit.balloons}
     letters = {x.letter: x.key for x in unit.letters}
     assert all(letters[x.letter] == x.key for x in answer("bevel-box", "wheel shaft").letters)
+
+
+def frames(drawing: Drawing) -> list[tuple[Point, ...]]:
+    """List the edges of openings: three sides of a frame that begins and ends on the axis."""
+    items = [item for group in drawing.groups for item in part_items(group, "case")]
+    return [i.points for i in items if isinstance(i, Stroke) and len(i.points) == 4]
+
+
+def part_items(group: Group, name: str) -> tuple[Item, ...]:
+    """Give the items of a group if it is that of a part."""
+    return group.items if group.layer is Layer.PARTS and group.part == name else ()
+
+
+def test_an_opening_is_drawn_where_the_case_is_seen_from_outside() -> None:
+    """Of the bevel box it is as long as from `inside`, 52 before the crossing, to `chamber`, 49
+    behind it, and half of 130 deep below the axis; a case without has no frame."""
+    drawing = sheet("bevel-box")
+    scale = drawing.scale or 1.0
+    ((start, low, high, end),) = frames(drawing)
+    assert start[1] == end[1] == pytest.approx(axis(drawing))
+    assert (high[0] - low[0]) / scale == pytest.approx(52 + 49, rel=READ_BACK)
+    assert (start[1] - low[1]) / scale == pytest.approx(130 / 2, rel=READ_BACK)
+    assert frames(sheet("feed-box")) == []

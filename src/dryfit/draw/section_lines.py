@@ -35,7 +35,16 @@ from dryfit.draw.section_parts import (
 )
 from dryfit.draw.section_reach import Outlines, cut_reach, outside_reach
 from dryfit.draw.section_sheet import fitting
-from dryfit.draw.section_view import Crossing, Frame, Shown, Stretch, Subject, View, stretch
+from dryfit.draw.section_view import (
+    Crossing,
+    Frame,
+    Opening,
+    Shown,
+    Stretch,
+    Subject,
+    View,
+    stretch,
+)
 from dryfit.shape.cells import Cell, Solid
 
 AIR, NAME = 6.0, 3.0
@@ -152,12 +161,21 @@ def _drawn_parts(
 ) -> tuple[Parts, dict[str, Point]]:
     """Draw all parts of a view, and say where a leader may point to each."""
     parts, aims = cut_side(subject, view, up, hatch)
-    low = from_outside(view.line.solids, replace(up, across=(0.0, -1.0)))
-    for name, items in low.items():
+    low = replace(up, across=(0.0, -1.0))
+    for name, items in from_outside(view.line.solids, low).items():
         parts.setdefault(name, []).extend(items)
+    for opening in view.line.openings:
+        parts.setdefault(opening.part, []).append(_opening(opening, low))
     for name in subject.settings & {*parts}:
         parts[name] = [in_blue(item) for item in parts[name]]
     return parts, aims
+
+
+def _opening(opening: Opening, low: Frame) -> Item:
+    """Draw the edge of an opening, from the axis down to half its width."""
+    first, last, half = opening.first, opening.last, opening.half
+    corners = ((first, 0.0), (first, half), (last, half), (last, 0.0))
+    return Stroke(tuple(low(corner) for corner in corners), Pen.OUTLINE)
 
 
 def cut_side(

@@ -25,6 +25,8 @@ class Shown:
         Its parts.
     thin
         Lines of contact and pitch lines, each from one place and radius to another [mm].
+    openings
+        Openings at the side of a case, drawn where it is seen from outside.
     """
 
     name: str
@@ -32,6 +34,17 @@ class Shown:
     last: str
     solids: tuple[Solid, ...]
     thin: tuple[tuple[Radial, Radial], ...] = ()
+    openings: tuple["Opening", ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Opening:
+    """An opening at the side of a part: from where to where, and half its width [mm]."""
+
+    part: str
+    first: float
+    last: float
+    half: float
 
 
 @dataclass(frozen=True, slots=True)

@@ -89,6 +89,8 @@ def drawn(opened: Opened, request: DrawRequest, lies: Lying) -> DrawAnswer:
     shown = tuple(b for b in balloons if b.part in here)
     used = {span.letter.partition(" ")[0] for view in seen for span in view.spans}
     listed = tuple(one for one in lettered if one.letter in used) + gap_letters(rebuild, open_)
+    wide = request.gaps if any(open_.values()) else 1.0
+    is_open = any(view.line.openings for view in seen)
     subject = Subject(
         _title(rebuild, request),
         seen,
@@ -97,7 +99,7 @@ def drawn(opened: Opened, request: DrawRequest, lies: Lying) -> DrawAnswer:
         shafts=frozenset(n for n, p in rebuild.parts.items() if is_shaft(p)),
         settings=frozenset(rebuild.settings),
         exaggerated=request.gaps,
-        notes=tuple(notes(lies, shapes, request.gaps if any(open_.values()) else 1.0)),
+        notes=tuple(notes(lies, shapes, wide, is_open=is_open)),
         parts=part_rows(shown, shapes) if request.tables else (),
         lengths=length_rows(listed) if request.tables else (),
     )

@@ -3,8 +3,10 @@
 from collections.abc import Iterator, Mapping
 
 from dryfit.app.usecases.drawing_marks import LetterAnswer, Wide, spans
-from dryfit.draw.section_view import Crossing, Radial, Shown, View
+from dryfit.draw.section_view import Crossing, Opening, Radial, Shown, View
+from dryfit.model.lands import OPENING
 from dryfit.model.meshes import BevelMesh
+from dryfit.model.parts import Housing
 from dryfit.model.rebuild import Rebuild
 from dryfit.shape.bands import is_shaft
 from dryfit.shape.covers import screw_lines
@@ -31,7 +33,19 @@ def views(
 def _shown(scene: Scene) -> Shown:
     """Give a line as it is drawn, with its lines of contact and pitch lines."""
     thin = tuple(line for own in thin_lines(scene).values() for line in own)
-    return Shown(scene.rest.name, scene.rest.first, scene.rest.last, scene.solids(), thin)
+    rest = scene.rest
+    return Shown(rest.name, rest.first, rest.last, scene.solids(), thin, tuple(openings(scene)))
+
+
+def openings(scene: Scene) -> Iterator[Opening]:
+    """Give the openings at the side of the case along a line, no wider than the case is there."""
+    for part in (name for name in scene.cells if isinstance(scene.part(name), Housing)):
+        cells = scene.cells[part]
+        ends = min(c.first for c in cells), max(c.last for c in cells)
+        for land in scene.lands(part, OPENING, *ends):
+            near = [c for c in cells if c.first < land.last and land.first < c.last]
+            half = min([land.radius, *(max(c.outer) for c in near)])
+            yield Opening(part, land.first, land.last, half)
 
 
 def thin_lines(scene: Scene) -> dict[str, tuple[tuple[Radial, Radial], ...]]:

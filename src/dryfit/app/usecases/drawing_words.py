@@ -12,17 +12,18 @@ Shapes = Mapping[str, tuple[Solid, ...]]
 """Parts by line."""
 
 
-def notes(
-    lies: Lying,
-    shapes: Shapes,
-    gaps: float,
-) -> Iterator[str]:
+OPEN = "frame below the axis: the case is open at its side"
+
+
+def notes(lies: Lying, shapes: Shapes, gaps: float, *, is_open: bool = False) -> Iterator[str]:
     """Say on the sheet what is not to scale and what is not known."""
     solids = [solid for own in shapes.values() for solid in own]
     if any(cell.what in (What.SHIM, What.GASKET) for solid in solids for cell in solid.cells):
         yield "packs drawn thick"
     if gaps > 1:
         yield f"gaps drawn {gaps:g} times too wide"
+    if is_open:
+        yield OPEN
     if any(solid.guessed for solid in solids):
         yield "dashed and ?: not known, by proportion"
     for part in sorted(lies.unknown_packs):
