@@ -46,8 +46,8 @@ def test_a_cover_without_a_hole_shuts_the_dial_out() -> None:
     assert told(asked(FEED_BOX)) == []
     (message,) = told(asked(FEED_BOX, (HOLE, "")))
     assert message == (
-        "no dial gets to an end of 'shaft' when 'end float' is read (to blind end, dial: 'case' "
-        "is in the way; to cover, dial: 'cover' is in the way)"
+        "no dial gets to an end of 'shaft' when 'end float' is read (from blind end: 'case' is "
+        "in the way; from cover: 'cover' is in the way)"
     )
 
 

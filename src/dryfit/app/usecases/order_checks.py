@@ -11,6 +11,7 @@ from dryfit.model.rebuild import FINGERS, SET, Check, Thickness
 from dryfit.plan.actions import Way
 from dryfit.plan.checks import Asked
 from dryfit.plan.from_shapes import screws_of
+from dryfit.plan.reach import from_where
 from dryfit.quantities import Finding
 from dryfit.solve.luck import NoLuck
 from dryfit.solve.predict import lines_of
@@ -114,7 +115,7 @@ def _shut(unit: Unit, check: Check, done: set[str]) -> tuple[str, str]:
             least[way.name] = met
     if not all(least.values()):
         return at.none, ""
-    return at.none, "; ".join(f"{way}: {_names(met)}" for way, met in least.items())
+    return at.none, "; ".join(f"{from_where(way)}: {_names(met)}" for way, met in least.items())
 
 
 def _names(bodies: frozenset[str]) -> str:

@@ -16,6 +16,7 @@ from dryfit.model.rebuild import Thickness
 from dryfit.plan.actions import ANY_WAY, Act, Job, Step
 from dryfit.plan.checks import NOT_YET_HIDDEN
 from dryfit.plan.placing import Turn
+from dryfit.plan.reach import from_where
 from dryfit.plan.sight import Face, faces, in_sight
 from dryfit.solve.predict import lines_of
 
@@ -173,12 +174,9 @@ def _comes_by(
 
 def _from(job: Job, step: Step, done: set[str], tool: str) -> str:
     """Say from where an instrument gets in, if that is from one side alone."""
-    sides = {one.name.partition(", ")[0] for one in job.ways(step) if not one.shut_by & done}
-    sides -= {ANY_WAY.name, NOT_YET_HIDDEN}
-    if len(sides) != 1:
-        return tool
-    (way,) = sides
-    return f"{tool}, {way}" if way.startswith("through ") else f"{tool}, from {side_of(way)}"
+    open_ = {one.name for one in job.ways(step) if not one.shut_by & done}
+    sides = {from_where(name) for name in open_ - {ANY_WAY.name, NOT_YET_HIDDEN}}
+    return ", ".join((tool, *sides)) if len(sides) == 1 else tool
 
 
 def side_of(way: str) -> str:
