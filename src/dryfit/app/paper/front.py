@@ -19,8 +19,8 @@ from dryfit.app.paper.known import Known
 from dryfit.app.usecases.opening import FindingAnswer
 from dryfit.app.words.around import lacking_sizes, named
 from dryfit.app.words.chances import (
-    acts,
     Told,
+    acts,
     by_sizes,
     nothing_raises,
     raises,
