@@ -10,6 +10,7 @@ from dryfit.app.pages.asked import Asked, Done, Page, Refused, Slip, path
 from dryfit.app.pages.edits import place_in
 from dryfit.app.pages.frame import Frame, frame, when
 from dryfit.app.pages.kind import bare
+from dryfit.app.pages.listed import list_again, put_away, told_apart
 from dryfit.app.pages.strip_ticks import MARK, PHASE
 from dryfit.app.usecases import demos
 from dryfit.app.usecases.begin import start
@@ -54,11 +55,12 @@ class KindCard:
 
 @dataclass(frozen=True)
 class FirstPage(Page):
-    """Units begun, and what to begin with."""
+    """Units begun, those put away, and what to begin with."""
 
     template: ClassVar[str] = "first.html"
     frame: Frame
     units: tuple[UnitRow, ...]
+    away: tuple[UnitRow, ...]
     kinds: tuple[KindCard, ...]
     demos: tuple[str, ...]
     slip: Slip | None
@@ -66,9 +68,11 @@ class FirstPage(Page):
 
 async def page(asked: Asked) -> FirstPage:
     """Show the first page."""
-    units = tuple(_row(asked, number) for number in rebuilds(asked.store))
+    units = [_row(asked, number) for number in rebuilds(asked.store)]
+    away = tuple(one for one in units if put_away(asked.store, one.number))
+    listed = tuple(one for one in units if one not in away)
     cards = tuple(KindCard(one.start, one.name, one.told, bare(one)) for one in KINDS)
-    return FirstPage(frame(asked, ""), units, cards, demos.names(), asked.slip)
+    return FirstPage(frame(asked, ""), listed, away, cards, demos.names(), asked.slip)
 
 
 def _row(asked: Asked, number: int) -> UnitRow:
@@ -78,7 +82,7 @@ def _row(asked: Asked, number: int) -> UnitRow:
     return UnitRow(
         number,
         rebuild.title or f"Unit {number}",
-        f"{known} of {every} sizes",
+        f"unit {number}, {known} of {every} sizes",
         when(kept.at),
         "measure" if known else "strip",
     )
@@ -92,15 +96,14 @@ async def begin_here(asked: Asked) -> Done:
     """Begin a unit with the text of a demo, or with nothing."""
     form = asked.form
     if form.get("kind") == "blank":
-        return Done(
-            path(begin(asked.store, start("blank")).rebuild, "text")
-        )  # lines are typed there
+        kept = begin(asked.store, told_apart(asked.store, start("blank")))
+        return Done(path(kept.rebuild, "text"))  # lines are typed there
     name = form.get("demo", "")
     if name not in demos.names():
         message = f"there is no demo '{name[:40]}'"
         found = Finding("page.demo", (), message, "choose one of the list")
         raise Refused(Slip((), form, (found,)))
-    kept = begin(asked.store, demos.text(name))
+    kept = begin(asked.store, told_apart(asked.store, demos.text(name)))
     return Done(path(kept.rebuild, "measure"))
 
 
@@ -129,6 +132,7 @@ def _no_text(data: bytes) -> Finding | None:
 def _brought(store: Store, done: Unpacked) -> str:
     """Say where to go on; what of a zip could not be kept is noted, and shown there."""
     unit = done.revision.rebuild
+    list_again(store, unit)
     if not done.findings:
         return path(unit, "measure")
     told = "; ".join(found.message for found in done.findings)

@@ -7,6 +7,7 @@ from typing import ClassVar
 
 from dryfit.app.pages.asked import Asked, Done, Page, Refused, Slip, path
 from dryfit.app.pages.frame import Frame
+from dryfit.app.pages.listed import told_apart
 from dryfit.app.pages.typed import as_written, echoed
 from dryfit.app.usecases.begin import begun, start
 from dryfit.app.words.first_sizes import FirstSize, Kind
@@ -107,7 +108,7 @@ async def page(asked: Asked) -> KindPage:
 async def together(asked: Asked) -> Done:
     """Begin a unit that is still together, with nothing known of it."""
     kind = _kind(asked.form.get("kind", ""))
-    kept = begin(asked.store, start(kind.start))
+    kept = begin(asked.store, told_apart(asked.store, start(kind.start)))
     return Done(path(kept.rebuild, "strip"))
 
 
@@ -122,7 +123,7 @@ async def in_pieces(asked: Asked) -> Done:
     wrong += [*done.findings, *_stops(done.text, {place for place, _ in values})]
     if wrong:
         raise Refused(Slip((), form, tuple(wrong)))
-    kept = begin(asked.store, done.text.encode())
+    kept = begin(asked.store, told_apart(asked.store, done.text.encode()))
     return Done(path(kept.rebuild, "first-answer"))
 
 
