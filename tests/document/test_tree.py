@@ -194,6 +194,8 @@ BROKEN: list[tuple[str, str | bytes, int, int, str, Place, str]] = [
     ("old code page", "é: 5 °\n".encode("latin-1"), 1, 6, "text.utf8", (), "in older files '°'"),
     ("bell", "a: 1\x07\n", 1, 5, "text.control", (), "(U+0007)"),
     ("hidden line end", "a: x\u2028b: 1\n", 1, 5, "text.control", (), "(U+2028)"),
+    ("turned round", "notes: fit \u202e2\n", 1, 12, "text.control", (), "(U+202E)"),
+    ("set apart", "notes: fit \u20672\n", 1, 12, "text.control", (), "(U+2067)"),
     ("inner mark", "a: 1\n\ufeffb: 2\n", 2, 1, "text.control", (), "(U+FEFF)"),
     ("half a character", "a: \ud83d\n", 1, 4, "text.control", (), "cannot be seen"),
     ("large", b"a" * 1_000_001, 1, 1, "text.too large", (), "at most 1 MB"),

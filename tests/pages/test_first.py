@@ -201,8 +201,9 @@ def test_a_text_brought_in_keeps_its_title(visitor: Visitor) -> None:
 def test_a_unit_put_away_is_off_the_list_and_comes_back_whole(visitor: Visitor) -> None:
     """It can be put away and taken out again as often as one likes: text and readings stay."""
     unit, other = visitor.demo("feed-box"), visitor.demo("lay-shaft")
+    read = f"/unit/{unit}/build-reading"
     fields = {"check": "end float", "at": "7", "back": "build"}
-    visitor.post(f"/unit/{unit}/build-reading", typed="0.09", **fields)
+    visitor.send(read, {**fields, "typed": "0.09"})
     text = visitor.text(unit)
     for _ in range(2):
         visitor.post(f"/unit/{unit}/put-away")
@@ -213,7 +214,7 @@ def test_a_unit_put_away_is_off_the_list_and_comes_back_whole(visitor: Visitor) 
         visitor.read(f"/unit/{unit}/measure")  # a bookmark still leads to it
         visitor.post(f"/unit/{unit}/out-again")
         assert {one["number"] for one in visitor.data("/")["units"]} == {unit, other}
-    visitor.post(f"/unit/{unit}/build-reading", typed="0.10", **fields)
+    visitor.send(read, {**fields, "typed": "0.10"})
     assert visitor.text(unit) == text
     held = as_it_stands(visitor.store, unit)
     assert [one.typed for one in last_runs(held.entries)["end float"]] == ["0.09", "0.10"]

@@ -23,9 +23,10 @@ STAND_IN = "\ufdd0"
 sign. Unicode keeps this character free for inner use."""
 
 _BAD_BYTE = re.compile("[\udc80-\udcff]+")
-_ODD = "\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\ufdd0\ufeff\ufffe\uffff"
+_ODD = "\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069\ufdd0\ufeff\ufffe\uffff"
 UNSEEN = re.compile(f"[{_ODD}\ud800-\udfff]")
-"""Control characters, hidden line breaks, halves of characters: never part of a value."""
+"""Control characters, hidden line breaks, what turns the direction of writing round, halves of
+characters: never part of a value."""
 
 _UNSEEN_RUN = re.compile(f"{UNSEEN.pattern}+")
 _CONTROL = re.compile(f"[{_ODD}]")
