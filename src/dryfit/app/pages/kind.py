@@ -14,6 +14,7 @@ from dryfit.app.words.first_sizes import FirstSize, Kind
 from dryfit.app.words.kinds import kind_of
 from dryfit.document.read import read_document
 from dryfit.mechanics.instruments import INSTRUMENTS
+from dryfit.model.long_rules import LONGEST
 from dryfit.model.rules import check
 from dryfit.quantities import NotKnown, System
 from dryfit.quantities.finding import Finding, Place
@@ -25,9 +26,6 @@ from dryfit.store.trouble import Trouble
 
 DRAWN = Path(__file__).parent / "kinds"
 """Half-sections to point at, as `app.usecases.drawing_kind` makes them."""
-
-LONGEST = 10_000
-"""More than this is a slip of the point or of the unit [mm]: estimate."""
 
 NO_KIND = "kind.none"
 
