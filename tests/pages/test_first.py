@@ -5,7 +5,7 @@ from io import BytesIO
 
 import pytest
 from playwright.sync_api import Page
-from tests.pages.visiting import Visitor
+from tests.pages.visiting import HOME, Visitor
 from tests.store.samples import TEXT, telephone_jpeg
 
 from dryfit.app.words.kinds import KINDS
@@ -139,13 +139,16 @@ def test_what_was_lost_on_the_way_is_in_the_journal(visitor: Visitor) -> None:
 
 
 HOSTILE = {
-    "nothing chosen": (b"", "o file was chosen"),
+    "an empty file": (b"", "he file is empty"),
     "a zip with a way out of it": (zipped({"../rebuild.yaml": TEXT}), "rebuild.yaml"),
     "a zip of something else": (zipped({"report.docx": b"x"}), "report.docx"),
     "a zip that swells": (zipped({"rebuild.yaml": b"#" * 80_000_000}), "rebuild.yaml"),
     "a damaged zip": (zipped({"rebuild.yaml": TEXT})[:-30], "zip"),
     "the head of a zip alone": (b"PK\x03\x04", "zip"),
-    "a picture": (b"\xff\xd8\xff\xe0" + bytes(range(256)) * 9, "text"),
+    "a picture": (b"\xff\xd8\xff\xe0" + bytes(range(256)) * 9, "is a photograph"),
+    "a large photograph": (telephone_jpeg() + b"\0" * 3_000_000, "is a photograph"),
+    "a print": (b"%PDF-1.7\n%\xe2\xe3\xcf\xd3\n", "a printed page"),
+    "a program": (b"\x7fELF\2\1\1\0\0\0", "for a program to read"),
     "another text": (b"dear reader,\nplease find attached", "no line begins with"),
     "a text of two megabytes": (b"dryfit: 1\n#" + b"x" * 2_000_000, "1"),
 }
@@ -161,6 +164,31 @@ def test_what_cannot_come_in_is_told_beside_the_button(visitor: Visitor, name: s
     assert words in beside
     assert "Way out:" in beside
     assert rebuilds(visitor.store) == []
+
+
+def test_no_file_chosen_is_not_an_empty_file(visitor: Visitor) -> None:
+    """A browser sends a file without a name where none was chosen: that is what is said."""
+    end = "--end"
+    body = "\r\n".join(
+        [
+            end,
+            'Content-Disposition: form-data; name="place"',
+            "",
+            '["bring-in"]',
+            end,
+            'Content-Disposition: form-data; name="brought"; filename=""',
+            "Content-Type: application/octet-stream",
+            "",
+            "",
+            f"{end}--",
+            "",
+        ]
+    )
+    headers = {"origin": HOME, "content-type": "multipart/form-data; boundary=end"}
+    answer = visitor.client.post("/bring-in", content=body, headers=headers)
+    assert answer.status_code == 422
+    assert "No file was chosen" in answer.text
+    assert "is empty" not in answer.text
 
 
 def test_a_kind_that_is_none_is_told(visitor: Visitor) -> None:

@@ -109,19 +109,27 @@ async def begin_here(asked: Asked) -> Done:
 
 async def bring_in(asked: Asked) -> Done:
     """Begin a unit with a text or a zip from elsewhere; all of it or nothing."""
-    data = asked.files.get("brought", b"")
+    data = asked.files.get("brought")
+    if data is None:
+        message, way_out = "no file was chosen", "choose a text or a zip first"
+        raise Refused(_beside(asked, Finding("bring.none", (), message, way_out)))
     if data.startswith(ZIP):
         done = await asyncio.to_thread(unpack, asked.store, BytesIO(data))
         return Done(_brought(asked.store, done))
     if wrong := _no_text(data):
-        raise Refused(Slip(place_in(asked.form), asked.form, (wrong,)))
+        raise Refused(_beside(asked, wrong))
     return Done(path(begin(asked.store, data).rebuild, "measure"))
+
+
+def _beside(asked: Asked, wrong: Finding) -> Slip:
+    return Slip(place_in(asked.form), asked.form, (wrong,))
 
 
 def _no_text(data: bytes) -> Finding | None:
     """Say why a file is no text of dryfit; what is wrong within one is put right in the unit."""
     if not data:
-        return Finding("bring.none", (), "no file was chosen", "choose a text or a zip first")
+        message = "the file is empty: there is nothing in it"
+        return Finding("bring.empty", (), message, "have it sent again, or choose another")
     refuse_text(data)
     if not OURS.search(decode(data)[0]):
         message = "this is no text of dryfit: no line begins with 'dryfit:'"
