@@ -233,3 +233,11 @@ def test_a_wrong_walk_in_a_text_is_told_at_its_row(visitor: Visitor) -> None:
     page = visitor.read(f"/unit/{visitor.begin(text + walk)}/walk/thrust shim")
     assert 'id="row-2-why"' in page
     assert 'value="12 stone"' in page
+
+
+def test_what_cannot_be_walked_is_told(visitor: Visitor) -> None:
+    """An old address of a setting that was renamed says so, above what can be walked."""
+    unit = visitor.demo("feed-box")
+    told = html.unescape(visitor.read(f"/unit/{unit}/walk/thrust shims"))
+    assert "There is no setting or nut 'thrust shims' in the text now" in told
+    assert "did you mean 'thrust shim'?" in told

@@ -1,12 +1,13 @@
 """What stands round every page: name of the unit, phases of the work, title block."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
 
 from dryfit.app.pages.asked import Asked
 from dryfit.document.read import Document
 from dryfit.quantities import NotKnown
+from dryfit.quantities.finding import near
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +71,20 @@ def frame(asked: Asked, here: str) -> Frame:
         asked.at,
         {name: value for name, value in asked.query.items() if name != "as"},
     )
+
+
+def no_longer(kind: str, name: str, there: Iterable[str]) -> str:
+    """Say that an address names what is not in the text, and what may be meant.
+
+    >>> no_longer("part", "shaftt", ["case", "shaft"])
+    "There is no part 'shaftt' in the text now: did you mean 'shaft'?"
+    """
+    told = f"There is no {kind} '{name[:LONGEST]}' in the text now"
+    return f"{told}: {near(name[:LONGEST], there)}"
+
+
+LONGEST = 80
+"""Letters of an address that are repeated."""
 
 
 def when(at: str) -> str:
