@@ -11,6 +11,7 @@ from dryfit.app.pages.edits import place_in
 from dryfit.app.pages.frame import Frame, frame, when
 from dryfit.app.pages.kind import bare
 from dryfit.app.pages.listed import list_again, put_away, told_apart
+from dryfit.app.pages.rows import sizes_words
 from dryfit.app.pages.strip_ticks import MARK, PHASE
 from dryfit.app.usecases import demos
 from dryfit.app.usecases.begin import start
@@ -77,14 +78,14 @@ async def page(asked: Asked) -> FirstPage:
 
 def _row(asked: Asked, number: int) -> UnitRow:
     kept = newest(asked.store, number)
-    rebuild = read_document(kept.text).rebuild
-    known, every = _known(rebuild), len(rebuild.sizes)
+    document = read_document(kept.text)
+    rebuild = document.rebuild
     return UnitRow(
         number,
         rebuild.title or f"Unit {number}",
-        f"unit {number}, {known} of {every} sizes",
+        f"unit {number}, {sizes_words(document)}",
         when(kept.at),
-        "measure" if known else "strip",
+        "measure" if _known(rebuild) else "strip",
     )
 
 

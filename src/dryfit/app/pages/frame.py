@@ -5,8 +5,8 @@ from dataclasses import dataclass, field
 from datetime import datetime
 
 from dryfit.app.pages.asked import Asked
+from dryfit.app.pages.rows import sizes_words
 from dryfit.document.read import Document
-from dryfit.quantities import NotKnown
 from dryfit.quantities.finding import near
 
 
@@ -106,12 +106,6 @@ def _kind(document: Document) -> str:
     return kind or (f"{lines} lines" if lines != 1 else "1 line")
 
 
-def _sizes(document: Document) -> str:
-    sizes = document.rebuild.sizes.values()
-    known = sum(not isinstance(size.size, NotKnown) for size in sizes)
-    return f"{known} of {len(sizes)} sizes"
-
-
 def _settings(document: Document) -> str:
     number = len(document.rebuild.settings)
     return f"{number} setting{'' if number == 1 else 's'}"
@@ -128,7 +122,7 @@ def _said(words: str) -> Callable[[Document], str]:
 
 PHASES: tuple[tuple[str, str, Callable[[Document], str]], ...] = (
     ("strip", "Strip", _said("as found")),
-    ("measure", "Measure", _sizes),
+    ("measure", "Measure", sizes_words),
     ("set", "Set", _settings),
     ("build", "Build", _checks),
     ("run-in", "Prove and run in", _said("warmth, leaks")),
