@@ -181,3 +181,30 @@ def test_an_empty_drawer_is_told() -> None:
     empty = text.replace("made from: [0.05, 0.10, 0.25, 0.50]", "made from: []")
     told = [finding.message for finding in open_text(empty).findings]
     assert told == ["the drawer is empty: nothing can be made of it"]
+
+
+def test_limits_on_a_dial_are_told_as_such() -> None:
+    """What is wanted at the teeth and what the dial shows of it are not taken for each other.
+
+    Bevels of 20 and 30 teeth, module 4, face 22: the wheel has 60 at its rim, and at the middle of
+    its face 60 - 11 sin(atan(30/20)) = 50.85; a dial at 60 shows 1.180 times the lash there, so
+    0.08 to 0.20 is read as 0.094 to 0.236.
+    """
+    text = (files("dryfit.app") / "demos" / "bevel-box.yaml").read_text(encoding="utf-8")
+    at_teeth = text.replace("on: wheel, at radius: 60,", "on: wheel, at radius: 50.85,")
+    assert at_teeth != text
+    for told, scale, source in (
+        (text, 1.180, "as you wrote for the teeth; here as the dial shows it"),
+        (at_teeth, 1.0, "as you wrote"),
+    ):
+        rebuild = read_document(told).rebuild
+        packs = {"cover shim": 0.37e-3, "cartridge shim": 0.50e-3}
+        lash = next(
+            one
+            for one in expect(Asking(rebuild, 200), targets(rebuild), packs)
+            if one.check.name == "lash"
+        )
+        assert lash.target is not None
+        assert lash.target.low == pytest.approx(0.08e-3 * scale, rel=2e-3)
+        assert lash.target.high == pytest.approx(0.20e-3 * scale, rel=2e-3)
+        assert lash.target.source == source

@@ -168,6 +168,8 @@ def test_chances_are_the_answers(name: str) -> None:
         assert any(_is_chance(beyond, int(figure), chance) for chance in chances)
     if done.usual is not None:
         assert _is_chance(*_as_told(told[-1]), done.usual.chance)
+    advised = len(told) == len(chances) or done.chance_as_it_is is None
+    assert ("done as advised" in " ".join(cover.split())) == (advised and done.chance is not None)
 
 
 def _as_told(one: tuple[str, str]) -> tuple[str, int]:

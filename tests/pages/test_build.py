@@ -141,6 +141,25 @@ def _answer(name: str) -> Any:
     return KeptDesk.answers[key]
 
 
+def test_a_reading_far_out_is_kept_and_named_beside_the_box(visitor: Visitor) -> None:
+    """900 typed for 0.09 stays as typed, and the page says which reading spoils the mean."""
+    unit = visitor.demo("feed-box")
+    at = number_of(visitor, unit, "Read end float")
+    for typed in ("0.09", "900"):
+        post(visitor, unit, "reading", check="end float", typed=typed, at=at)
+    assert [one.typed for one in wrote(visitor, unit) if isinstance(one, Reading)] == [
+        "0.09",
+        "900",
+    ]
+    told = visitor.read(f"/unit/{unit}/build/hold/{at}")
+    assert "was read as 900, and 0.07 to 0.14 mm is expected: far out" in told
+    assert "strike it out or type it again" in told
+    notes = visitor.data(f"/unit/{unit}/set/chance?look=full")["notes"]
+    assert [one["to"] for one in notes if "far out" in one["found"]["message"]] == [
+        f"/unit/{unit}/build"
+    ]
+
+
 @pytest.mark.parametrize("name", FAST)
 def test_every_hold_point_read_as_expected_fits_and_far_off_is_out(
     visitor: Visitor, name: str

@@ -2,13 +2,15 @@
 
 import asyncio
 import os
+import signal
 from collections.abc import Awaitable, Callable
 from concurrent.futures import ThreadPoolExecutor
+from multiprocessing import active_children
 
 import pytest
 
 from dryfit.app.pages.desk import Desk, Overtaken
-from dryfit.app.pages.hand import Failed
+from dryfit.app.pages.hand import Failed, Hand
 from dryfit.app.usecases import demos
 
 SMALL = demos.text("lay-shaft")
@@ -120,3 +122,19 @@ def test_what_was_asked_first_and_left_is_still_kept() -> None:
         assert desk.known("review", SMALL) is not None
 
     at_a_desk(work)
+
+
+@pytest.mark.skipif(os.name == "nt", reason="Windows sends no Ctrl-C to one process alone")
+def test_a_process_just_started_does_not_hear_ctrl_c(capfd: pytest.CaptureFixture[str]) -> None:
+    """Ctrl-C right after the first page reaches what is still loading: no traceback is printed."""
+    for _ in range(3):
+        hand, before = Hand(), active_children()
+        hand.warm()
+        (process,) = (one for one in active_children() if one not in before)
+        assert process.pid is not None
+        os.kill(process.pid, signal.SIGINT)
+        assert asyncio.run(hand.do("walk_rows", (b"", (), "nut"), (0, 0))) == ()
+        assert process.is_alive()
+        hand.close()
+        process.join(10)
+    assert "Traceback" not in capfd.readouterr().err

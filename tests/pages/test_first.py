@@ -5,13 +5,14 @@ from io import BytesIO
 
 import pytest
 from playwright.sync_api import Page
-from tests.pages.visiting import Visitor
+from tests.pages.visiting import HOME, Visitor
 from tests.store.samples import TEXT, telephone_jpeg
 
 from dryfit.app.words.kinds import KINDS
 from dryfit.store.journal import Step, journal, note
 from dryfit.store.parcel import pack
 from dryfit.store.photographs import add_photograph, pictures
+from dryfit.store.readings import as_it_stands, last_runs
 from dryfit.store.revisions import rebuilds
 
 
@@ -138,13 +139,16 @@ def test_what_was_lost_on_the_way_is_in_the_journal(visitor: Visitor) -> None:
 
 
 HOSTILE = {
-    "nothing chosen": (b"", "o file was chosen"),
+    "an empty file": (b"", "he file is empty"),
     "a zip with a way out of it": (zipped({"../rebuild.yaml": TEXT}), "rebuild.yaml"),
     "a zip of something else": (zipped({"report.docx": b"x"}), "report.docx"),
     "a zip that swells": (zipped({"rebuild.yaml": b"#" * 80_000_000}), "rebuild.yaml"),
     "a damaged zip": (zipped({"rebuild.yaml": TEXT})[:-30], "zip"),
     "the head of a zip alone": (b"PK\x03\x04", "zip"),
-    "a picture": (b"\xff\xd8\xff\xe0" + bytes(range(256)) * 9, "text"),
+    "a picture": (b"\xff\xd8\xff\xe0" + bytes(range(256)) * 9, "is a photograph"),
+    "a large photograph": (telephone_jpeg() + b"\0" * 3_000_000, "is a photograph"),
+    "a print": (b"%PDF-1.7\n%\xe2\xe3\xcf\xd3\n", "a printed page"),
+    "a program": (b"\x7fELF\2\1\1\0\0\0", "for a program to read"),
     "another text": (b"dear reader,\nplease find attached", "no line begins with"),
     "a text of two megabytes": (b"dryfit: 1\n#" + b"x" * 2_000_000, "1"),
 }
@@ -162,7 +166,99 @@ def test_what_cannot_come_in_is_told_beside_the_button(visitor: Visitor, name: s
     assert rebuilds(visitor.store) == []
 
 
+def test_no_file_chosen_is_not_an_empty_file(visitor: Visitor) -> None:
+    """A browser sends a file without a name where none was chosen: that is what is said."""
+    end = "--end"
+    body = "\r\n".join(
+        [
+            end,
+            'Content-Disposition: form-data; name="place"',
+            "",
+            '["bring-in"]',
+            end,
+            'Content-Disposition: form-data; name="brought"; filename=""',
+            "Content-Type: application/octet-stream",
+            "",
+            "",
+            f"{end}--",
+            "",
+        ]
+    )
+    headers = {"origin": HOME, "content-type": "multipart/form-data; boundary=end"}
+    answer = visitor.client.post("/bring-in", content=body, headers=headers)
+    assert answer.status_code == 422
+    assert "No file was chosen" in answer.text
+    assert "is empty" not in answer.text
+
+
 def test_a_kind_that_is_none_is_told(visitor: Visitor) -> None:
     """A stale address leads to a page with a way out, not to a failure."""
     assert "no kind of unit called" in visitor.read("/kind/steam-engine", 404)
     visitor.post("/begin", 422, demo="steam-engine")
+
+
+def titles(visitor: Visitor, where: str = "units") -> list[str]:
+    """List the titles on the first page."""
+    return [unit["title"] for unit in visitor.data("/")[where]]
+
+
+def test_units_of_one_kind_can_be_told_apart(visitor: Visitor) -> None:
+    """The second and third of a kind have a number in their title, and nothing else is other."""
+    for _ in range(3):
+        visitor.post("/together", kind="lay-shaft")
+    visitor.post("/begin", demo="feed-box")
+    visitor.post("/begin", demo="feed-box")
+    title = "A cluster of gears between two thrust washers"
+    box = "Scarth Foss feed box"
+    assert titles(visitor) == [f"{box} 2", box, f"{title} 3", f"{title} 2", title]
+    assert visitor.text(3).replace(f"{title} 3", title) == visitor.text(1)
+    assert "unit 3, " in visitor.read("/")
+
+
+def test_a_text_brought_in_keeps_its_title(visitor: Visitor) -> None:
+    """What comes from elsewhere stays byte for byte as it is; the list has its number."""
+    for _ in range(2):
+        visitor.post("/bring-in", files=brought(TEXT))
+    assert visitor.text(2) == visitor.text(1) == TEXT.decode()
+    assert {unit["told"].partition(",")[0] for unit in visitor.data("/")["units"]} == {
+        "unit 1",
+        "unit 2",
+    }
+
+
+def test_a_unit_put_away_is_off_the_list_and_comes_back_whole(visitor: Visitor) -> None:
+    """It can be put away and taken out again as often as one likes: text and readings stay."""
+    unit, other = visitor.demo("feed-box"), visitor.demo("lay-shaft")
+    read = f"/unit/{unit}/build-reading"
+    fields = {"check": "end float", "at": "7", "back": "build"}
+    visitor.send(read, {**fields, "typed": "0.09"})
+    text = visitor.text(unit)
+    for _ in range(2):
+        visitor.post(f"/unit/{unit}/put-away")
+        page = visitor.post(f"/unit/{unit}/put-away")
+        assert [one["number"] for one in visitor.data("/")["units"]] == [other]
+        assert titles(visitor, "away") == ["Scarth Foss feed box"]
+        assert "Take out again" in page
+        visitor.read(f"/unit/{unit}/measure")  # a bookmark still leads to it
+        visitor.post(f"/unit/{unit}/out-again")
+        assert {one["number"] for one in visitor.data("/")["units"]} == {unit, other}
+    visitor.send(read, {**fields, "typed": "0.10"})
+    assert visitor.text(unit) == text
+    held = as_it_stands(visitor.store, unit)
+    assert [one.typed for one in last_runs(held.entries)["end float"]] == ["0.09", "0.10"]
+
+
+def test_a_zip_of_a_unit_put_away_is_listed_where_it_is_brought_in(visitor: Visitor) -> None:
+    """Who brings one in sees it, whatever was done with it elsewhere."""
+    unit = visitor.demo("feed-box")
+    visitor.post(f"/unit/{unit}/put-away")
+    held = BytesIO()
+    pack(visitor.store, unit, held)
+    visitor.post("/bring-in", files=brought(held.getvalue(), "box.zip"))
+    assert [one["number"] for one in visitor.data("/")["units"]] == [unit + 1]
+
+
+def test_putting_away_what_is_not_there_is_told(visitor: Visitor) -> None:
+    """A unit that nobody has is not there, in words."""
+    for act in ("put-away", "out-again"):
+        assert "there is no" in visitor.post(f"/unit/99/{act}", 404).lower()

@@ -237,3 +237,52 @@ def test_still_together_leads_to_the_strip(visitor: Visitor) -> None:
     assert "Print the strip-down sheet" in shown
     assert visitor.text(1).encode() == begin.start("worm-table")
     assert "no kind of unit" in visitor.post("/together", 422, kind="no such", back="")
+
+
+HEADSTOCK = {
+    "size-0": "118.40",
+    "size-1": "19.00",
+    "size-2": "20.75",
+    "size-3": "18.00",
+    "size-4": "19.75",
+}
+
+
+def test_a_headstock_is_told_one_float_and_no_doubt_in_nothing(visitor: Visitor) -> None:
+    """The nut is set to one true float, and the check reads what the dial is to show then.
+
+    Nothing was typed of a float that is in, so none is told; a pull of nothing has no doubt.
+    """
+    posted(visitor, "taper-headstock", HEADSTOCK)
+    words = told(visitor)
+    shown = re.search(r"Turn it until the dial shows ([0-9.]+) mm .*? by dial indicator", words)
+    true = re.search(r"Set nut: true float to end with ([0-9.]+) mm", words)
+    reads = re.search(r"It should read ([0-9.]+) mm", words)
+    assert shown
+    assert true
+    assert reads
+    assert reads[1] == shown[1]
+    assert float(true[1]) < float(shown[1])
+    assert f"{true[1]} mm" in words.partition("by dial indicator")[2]
+    assert "the rest is what the rows yield under the push" in words
+    assert "In now" not in words
+    assert (
+        "each with its share of it: all else: bearings, fits, friction, run-out nearly all" in words
+    )
+    slack = visitor.text(1).replace("{kind: nut}", "{kind: nut, set to: 0.05 mm by dial indicator}")
+    assert slack != visitor.text(1)
+    words = told(visitor, visitor.begin(slack))
+    pull = words.partition("Pull ")[2]
+    assert "It should show as good as nothing, 0 N" in pull
+    assert "0 to 0 N" not in pull
+    assert "that doubt comes from" not in pull
+
+
+def test_sizes_of_bearings_are_counted_too(visitor: Visitor) -> None:
+    """Five boxes that were filled are not called one size; what is not known is counted as such."""
+    posted(visitor, "taper-headstock", HEADSTOCK)
+    unit = visitor.data("/")["units"][0]
+    known, every = re.findall(r"(\d+) of (\d+) sizes", unit["told"])[0]
+    assert int(known) >= len(HEADSTOCK)
+    assert int(every) > int(known)  # bores and outsides are not known yet
+    assert f"{known} of {every} sizes" in visitor.read("/unit/1/measure")

@@ -1,5 +1,6 @@
 """Sizes measured part by part: every box, whatever is typed into it."""
 
+import html
 import json
 import re
 from typing import Any
@@ -376,7 +377,10 @@ def test_a_text_that_cannot_be_read_has_its_pages(visitor: Visitor, text: str) -
 def test_a_part_that_is_gone_is_told(visitor: Visitor) -> None:
     """An old address says that the part is not there any more."""
     visitor.demo()
-    assert "There is no part 'lid'" in visitor.read("/unit/1/measure/lid")
+    told = html.unescape(visitor.read("/unit/1/measure/coverr"))
+    assert "There is no part 'coverr' in the text now: did you mean 'cover'?" in told
+    assert told.index("There is no part") < told.index('id="drawing"')  # first on a telephone
+    assert "There is no line 'x'" in html.unescape(visitor.read("/unit/1/measure?line=x"))
     place = json.dumps(["sizes", "lid"])
     told = visitor.post("/unit/1/box", 422, place=place, typed="1", at="lid", seen="2")
     assert "not in the text any more" in told

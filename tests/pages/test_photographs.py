@@ -57,13 +57,20 @@ def test_it_is_shown_upright_and_without_where_it_was_taken(visitor: Visitor) ->
 
 
 REFUSED = {
-    "nothing": (b"", "o photograph was chosen"),
+    "nothing": (b"", "he file is empty"),
     "a text": (b"dryfit: 1\n", "no photograph that can be read"),
     "a script that says it is one": (b"<svg onload='alert(1)'/>", "no photograph that can be read"),
     "100 megapixels": (png_of_size(10_000, 10_000), "megapixels"),
     "half a photograph": (telephone_jpeg()[:500], "photograph"),
     "20.5 MB": (telephone_jpeg() + b"\0" * 20_500_000, "at most 20 MB"),
 }
+
+
+def test_no_photograph_chosen_is_no_empty_one(visitor: Visitor) -> None:
+    """Who presses the button without a file is told to choose one."""
+    unit = visitor.demo()
+    shown = visitor.post(f"/unit/{unit}/photograph", 422, back="strip", place='["photographs"]')
+    assert "o photograph was chosen" in shown
 
 
 @pytest.mark.parametrize("name", REFUSED)

@@ -84,6 +84,31 @@ def test_who_works_in_inches_types_fahrenheit(visitor: Visitor) -> None:
     assert "Stop at 140 °F" in visitor.read(f"/unit/{unit}/run-in")
 
 
+@pytest.mark.parametrize(
+    ("inch", "room", "typed", "asked"),
+    [
+        (False, "21", "98", "98 F"),  # 36.7 C
+        (False, "70", "98", "70 F"),  # 21.1 C
+        (False, "21", "98 C", ""),
+        (False, "21", "38", ""),
+        (False, "21", "250", ""),  # in F it would be 121 C: no way of a bearing either
+        (True, "68", "38", "38 C"),  # 38 F is 3.3 C, 17 K below the room
+        (True, "68", "104", ""),
+    ],
+)
+def test_a_warmth_in_the_other_scale_is_asked_about(
+    visitor: Visitor, inch: bool, room: str, typed: str, asked: str
+) -> None:
+    """98 where 98 F was meant is kept, told to stop at, and asked about: its scale may be wrong."""
+    unit = visitor.begin(INCH) if inch else visitor.demo("quill")
+    log(visitor, unit, (typed,), room=room)
+    (run,) = runs(visitor, unit)
+    assert ("was F meant" in run["scale"] or "was C meant" in run["scale"]) == bool(asked)
+    assert not asked or f"type {asked}." in run["scale"]
+    if typed == "98":
+        assert run["word"] == "Stop"  # what is safe is said all the same
+
+
 def test_the_next_reading_and_its_place_are_ready(visitor: Visitor) -> None:
     """Beside a running machine only one figure is typed: minutes, place and room stand there."""
     unit = visitor.demo("quill")

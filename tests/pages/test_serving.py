@@ -131,6 +131,8 @@ def test_a_damaged_database_is_told_and_a_copy_brought_back(tmp_path: Path) -> N
         assert "Nothing was touched" in told
         assert (home / "dryfit.sqlite").read_bytes() == broken
         (name,) = set(re.findall(r'name="copy" value="([^"]+)"', told))
+        (next_,) = re.findall(r'<button class="button first"([^>]*)>', told)
+        assert name in next_  # what the way out says is the thing to do next
         status, _ = running.ask("/bring-back", copy="../key")
         assert status == 303
         assert "there is no copy" in running.ask("/")[1].lower()

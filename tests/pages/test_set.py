@@ -98,6 +98,19 @@ def test_the_headline_is_the_chance(visitor: Visitor) -> None:
     chance = tasks.choose(demos.text("feed-box"), tasks.FIRST_LOOK).chance
     assert first["told"] == {"before": "", "figure": hundred(chance)}
     assert first["words"] == "That it closes up right first time, by the sizes"
+    assert first["below"][-1] == "If it is done as advised: thrust shim by the sum of sizes"
+
+
+def test_the_headline_says_by_which_route_it_holds(visitor: Visitor) -> None:
+    """A chance that holds for a walk says so, and beside it stands that of the sum alone."""
+    answer, unit = asked("bevel-box"), visitor.demo("bevel-box")
+    assert answer.chance_by_sum is not None
+    page = words(visitor.read(f"/unit/{unit}/set?look=full"))
+    routes = "cover shim by a walk to nothing; cartridge shim by the sum of sizes"
+    alone = f"By the sum of sizes alone: {hundred(answer.chance_by_sum)} in 100"
+    assert f"If it is done as advised: {routes}. {alone}" in page
+    measure = words(visitor.read(f"/unit/{unit}/numbers/outer bearing"))
+    assert f"If it is done as advised: {routes}. By the sum of sizes alone" in measure
 
 
 def test_a_first_look_says_so_and_asks_for_the_usual_one(visitor: Visitor) -> None:

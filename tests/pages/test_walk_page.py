@@ -96,6 +96,21 @@ def test_what_is_wrong_is_beside_its_box_and_nothing_is_lost(
             assert f'value="{html.escape(typed)}"' in answer.text
 
 
+def test_the_summary_names_the_reading_or_box(visitor: Visitor) -> None:
+    """What is wrong stands above with the number of its reading, as it does below at its row."""
+    wrong = {**NUT, "read-2": "abc", "mark-3": "5x", "want": "1 kg", "back": "walk"}
+    told = html.unescape(visitor.send("/walk", wrong, 422))
+    summary = told.partition('id="slip"')[2].partition("</section>")[0]
+    heads = re.findall(r"<p><b>([^<]*):</b>", summary)
+    assert heads == ["Reading 2", "Reading 3", "Float to stop at"]
+    assert "Reading 2:</b> no number begins 'abc'" in summary
+    unit = visitor.demo("feed-box")
+    wrong = {"mark-1": "0.1", "read-1": "0.12", "mark-2": "0.2", "read-2": "abc"}
+    wrong |= {"at": "thrust shim", "check": "end float", "back": "walk"}
+    told = html.unescape(visitor.send(f"/unit/{unit}/walk", wrong, 422))
+    assert "<b>Reading 2:</b> no number begins 'abc'" in told
+
+
 def test_no_name_of_an_option_is_left_over(visitor: Visitor) -> None:
     """Messages name boxes, not words for a command line."""
     page = words(
@@ -233,3 +248,11 @@ def test_a_wrong_walk_in_a_text_is_told_at_its_row(visitor: Visitor) -> None:
     page = visitor.read(f"/unit/{visitor.begin(text + walk)}/walk/thrust shim")
     assert 'id="row-2-why"' in page
     assert 'value="12 stone"' in page
+
+
+def test_what_cannot_be_walked_is_told(visitor: Visitor) -> None:
+    """An old address of a setting that was renamed says so, above what can be walked."""
+    unit = visitor.demo("feed-box")
+    told = html.unescape(visitor.read(f"/unit/{unit}/walk/thrust shims"))
+    assert "There is no setting or nut 'thrust shims' in the text now" in told
+    assert "did you mean 'thrust shim'?" in told

@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from dryfit.app.usecases import demos
 from dryfit.document.edit import Edit
 from dryfit.document.read import read_document
 from dryfit.store.edits import Written, write
@@ -101,6 +102,17 @@ def test_readings_are_written_into_the_text(begun: Store) -> None:
     assert newest(begun, 1).text == before
     rebuild = read_document(told.text).rebuild
     assert [size.text for size in rebuild.readings["gap"]] == ["0.35 by feelers", "0.36 +/- 0.02"]
+
+
+def test_a_force_is_written_as_a_text_can_have_it(store: Store) -> None:
+    """A pull read by a named balance goes into the text, which can be read again with it."""
+    text = demos.text("bevel-box")
+    number = begin(store, text).rebuild
+    note(store, number, Reading("cord", "6.5 N", "spring balance"))
+    told = export(store, number)
+    document = read_document(told.text)
+    assert not [*told.findings, *document.findings]
+    assert [one.text for one in document.rebuild.forces["cord"]] == ["6.5 N"]
 
 
 def test_only_the_last_run_of_a_check_is_written(begun: Store) -> None:

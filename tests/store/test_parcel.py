@@ -196,7 +196,10 @@ HARMFUL: dict[str, tuple[Callable[[], BytesIO], str]] = {
     "backslash": (lambda: zipped({"photographs\\" + HASH + ".jpg": b"x"}), "no part of a rebuild"),
     "nul": (nul, "no part of a rebuild"),
     "program": (lambda: zipped({"rebuild.yaml": TEXT, "run.exe": b"MZ"}), "no part of a rebuild"),
-    "zip in zip": (lambda: zipped({"rebuild.yaml": zipped({"a": b"b"}).getvalue()}), "NUL"),
+    "zip in zip": (
+        lambda: zipped({"rebuild.yaml": zipped({"a": b"b"}).getvalue()}),
+        "for a program",
+    ),
     "link": (link, "is a link"),
     "twice": (twice, "stands in the zip twice"),
     "swells": (swells, "larger than 20 MB"),

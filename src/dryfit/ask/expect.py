@@ -188,13 +188,21 @@ def as_read(
 
 
 def as_shown(target: Target | None, true: float, shown: float) -> Target | None:
-    """Give limits as the dial has them: of a lash, at its own radius."""
+    """Give limits as the dial has them, and say so: of a lash, at its own radius."""
     if target is None or not isinstance(target.need, LashNeed) or true <= 0:
         return target
     low, high = (
         None if limit is None else limit * shown / true for limit in (target.low, target.high)
     )
-    return replace(target, low=low, high=high)
+    same = abs(shown / true - 1) < SAME
+    source = target.source if same else f"{target.source} {ON_A_DIAL}"
+    return replace(target, low=low, high=high, source=source)
+
+
+SAME = 0.005
+"""A dial that shows so nearly what is true is at the teeth itself [-]."""
+
+ON_A_DIAL = "for the teeth; here as the dial shows it"
 
 
 def _read(asking: Asking, check: Check, shown: Array, target: Target | None) -> Read | None:

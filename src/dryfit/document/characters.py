@@ -23,14 +23,20 @@ STAND_IN = "\ufdd0"
 sign. Unicode keeps this character free for inner use."""
 
 _BAD_BYTE = re.compile("[\udc80-\udcff]+")
-_ODD = "\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028\u2029\ufdd0\ufeff\ufffe\uffff"
+_ODD = "\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x9f\u2028-\u202e\u2066-\u2069\ufdd0\ufeff\ufffe\uffff"
 UNSEEN = re.compile(f"[{_ODD}\ud800-\udfff]")
-"""Control characters, hidden line breaks, halves of characters: never part of a value."""
+"""Control characters, hidden line breaks, what turns the direction of writing round, halves of
+characters: never part of a value."""
 
 _UNSEEN_RUN = re.compile(f"{UNSEEN.pattern}+")
 _CONTROL = re.compile(f"[{_ODD}]")
 _HALF = re.compile("[\ud800-\udb7f\udb80-\udc7f\udd00-\udfff]")
 _TAB_INDENT = re.compile(r"(?:\A\ufeff?|(?<=[\r\n])) *+(\t)[ \t]*+[^\s#]")
+_PICTURE = re.compile(
+    rb"\xff\xd8\xff|\x89PNG|GIF8|BM.{4}\0\0|II\*\0|MM\0\*|%PDF-|RIFF.{4}WEBP|\0\0\0.ftyp", re.DOTALL
+)
+"""How photographs, drawings and printed pages begin."""
+
 _WIDE = re.compile(
     rb"\xff\xfe|\xfe\xff|[^\0]\0[^\0]\0|\0[^\0]\0[^\0]|\0\0\0[^\0]|[^\0]\0\0\0|\0\0\xfe\xff"
 )
@@ -44,6 +50,8 @@ def decode(data: bytes | str) -> tuple[str, Spotted | None]:
     """
     if isinstance(data, str):
         return _whole_characters(data)
+    if _PICTURE.match(data):
+        return "", _picture()
     if len(data) > MOST_BYTES:
         return "", _too_large(len(data))
     text = data.decode("utf-8", "surrogateescape")
@@ -88,6 +96,15 @@ def _whole_characters(text: str) -> tuple[str, Spotted | None]:
     return text, _no_text(data)
 
 
+def _picture() -> Spotted:
+    return Spotted(
+        "text.picture",
+        (),
+        "the file is a photograph, a drawing or a printed page, and no text",
+        "choose the text that dryfit wrote; a photograph of a unit goes on its page Strip",
+    )
+
+
 def _too_large(size: int) -> Spotted:
     return Spotted(
         "text.too large",
@@ -110,8 +127,8 @@ def _no_text(data: bytes) -> Spotted | None:
         return Spotted(
             "text.binary",
             (),
-            "the file holds a NUL character, so it is not a text file",
-            "check that this is the right file",
+            "the file is no text: what stands in it is for a program to read, not for an eye",
+            "choose the text that dryfit wrote, or one written by hand",
             offset=at,
         )
     return None

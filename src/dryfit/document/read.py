@@ -147,7 +147,7 @@ def _named(read: Callable[[Reader, str, Node, Place], Any]) -> Callable[..., dic
     return read_all
 
 
-FORCE = re.compile(r"[\d.]\s*(N|kN|daN|kgf|gf|lbf|ozf)\s*$")
+FORCE = re.compile(r"[0-9.]\s*(N|kN|daN|kgf|gf|lbf|ozf)\s*$")
 """How a reading of a spring balance ends."""
 
 

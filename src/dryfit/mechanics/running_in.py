@@ -31,6 +31,12 @@ USUAL_RISE = (10.0, 25.0)
 FALLEN = 2.0
 """So far below its peak it is falling back [K]: an infrared gun repeats to 1 K. Estimate."""
 
+COOLER = 5.0
+"""No bearing that runs is so much cooler than its room [K]: what a gun may be off. Estimate."""
+
+ROOMS = (-20.0, 45.0)
+"""In which somebody works [°C]: estimate."""
+
 LONG = 15.0
 """Time over which a rate is taken at least [min]."""
 
@@ -97,6 +103,64 @@ def course(minutes: Sequence[float], degrees: Sequence[float], room: float) -> C
     pairs = sorted(zip(minutes, degrees, strict=True))
     rise, peak, rate = pairs[-1][1] - room, _peak(pairs), _rate(pairs)
     return Course(_shape(pairs, rate, peak), rise, rate, peak)
+
+
+def is_of_a_run(degrees: float, room: float) -> bool:
+    """Tell a warmth that a bearing may have in its first hour, and is not to be stopped at.
+
+    Parameters
+    ----------
+    degrees, room
+        Of the outside of its housing, and of the room [°C]
+
+    Returns
+    -------
+    is_of_a_run
+        Whether it is one [-]
+
+    Valid
+    -----
+    The first hour from cold.
+
+    Source
+    ------
+    `HOT`: common practice, no source. `COOLER`: estimate.
+
+    Examples
+    --------
+    >>> is_of_a_run(37, 21), is_of_a_run(98, 21), is_of_a_run(3, 20)
+    (True, False, False)
+    """
+    return room - COOLER <= degrees < HOT
+
+
+def is_of_a_room(degrees: float) -> bool:
+    """Tell the warmth of a room in which somebody works.
+
+    Parameters
+    ----------
+    degrees
+        Of the room [°C]
+
+    Returns
+    -------
+    is_of_a_room
+        Whether it is one [-]
+
+    Valid
+    -----
+    Any warmth.
+
+    Source
+    ------
+    `ROOMS`: estimate.
+
+    Examples
+    --------
+    >>> is_of_a_room(21), is_of_a_room(70)
+    (True, False)
+    """
+    return ROOMS[0] <= degrees <= ROOMS[1]
 
 
 Log = list[tuple[float, float]]

@@ -17,6 +17,7 @@ from dryfit.model.filled import filled_rules
 from dryfit.model.holder_rules import holder_rules
 from dryfit.model.known import names_in, parts_known
 from dryfit.model.land_rules import land_rules
+from dryfit.model.long_rules import long_rules
 from dryfit.model.mesh_rules import mesh_rules
 from dryfit.model.own_step_rules import own_step_rules
 from dryfit.model.parts import (
@@ -458,6 +459,7 @@ RULES: tuple[Callable[[Rebuild], Iterator[Finding]], ...] = (
     _misspelt_spots,
     _idle,
     _sizes,
+    long_rules,
     setting_rules,
     state_rules,
     _asked,

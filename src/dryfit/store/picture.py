@@ -47,6 +47,9 @@ class Plain:
 
 def make_plain(data: bytes) -> Plain:
     """Read a photograph and write it anew; one that is plain already stays as it is."""
+    if not data:
+        message = "the file is empty: no photograph that can be read"
+        raise Trouble("photograph.empty", message, "send the JPEG, PNG or WEBP again")
     if len(data) > MOST_BYTES:
         message = f"the photograph is {len(data) / 1e6:.1f} MB; at most {MOST_BYTES / 1e6:g} MB"
         raise Trouble("photograph.large", message, "send it smaller")

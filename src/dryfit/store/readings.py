@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from dryfit.document.edit import Edit, Spliced, splice
 from dryfit.document.nodes import Mapping as Group
 from dryfit.document.nodes import Node, Scalar, reach
+from dryfit.document.read import FORCE
 from dryfit.document.spell import spellings
 from dryfit.document.tree import read_tree
 from dryfit.quantities.finding import Finding, Place
@@ -105,9 +106,14 @@ def spelled(reading: Reading) -> str:
     '0.11 by dial indicator'
     >>> spelled(Reading("end float", "0.11 +/- 0.01", "dial indicator"))
     '0.11 +/- 0.01'
+
+    A force names no instrument in a text; in the journal it stands with it.
+
+    >>> spelled(Reading("cord", "6.5 N", "spring balance"))
+    '6.5 N'
     """
     typed = " ".join(reading.typed.split())
-    if not reading.instrument or SAYS_HOW_SURE.search(typed):
+    if not reading.instrument or SAYS_HOW_SURE.search(typed) or FORCE.search(typed):
         return typed
     return f"{typed} by {reading.instrument}"
 

@@ -93,6 +93,6 @@ def closed(path: Path) -> Trouble:
 
 def damaged(path: Path, cause: str) -> Trouble:
     """Say that a file is not what was written; it is left as it is."""
-    message = f"{path} is damaged: {cause}. It was left as it is"
+    message = f"{path} is damaged, and was left as it is (found: {cause})"
     way_out = "set it aside, then bring back the newest copy (docs/store.md)"
     return Trouble("store.damaged", message, way_out)

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, ClassVar
 from dryfit.app.pages.asked import Asked, Page, path
 from dryfit.app.pages.build_done import last_run, text_before
 from dryfit.app.pages.tasks import FIRST_LOOK
+from dryfit.quantities.finding import Finding
 from dryfit.quantities.unreadable import Unreadable
 from dryfit.store.readings import spelled
 
@@ -59,6 +60,8 @@ class HoldPiece(Page):
         Number of its step, and its name.
     sort, word, told, value
         The verdict and what was read; empty where nothing was.
+    far
+        Readings that are far out, to be typed again.
     should, wanted, aside
         What it should read, what is wanted, what lies behind it.
     svg
@@ -80,6 +83,7 @@ class HoldPiece(Page):
     word: str = ""
     told: str = ""
     value: str = ""
+    far: tuple[Finding, ...] = ()
     should: str = ""
     wanted: str = ""
     aside: tuple[str, ...] = ()
@@ -145,6 +149,7 @@ def _told(asked: Asked, at: str, check: "CheckAnswer", show: "Figures", later: s
         said.word if said else "",
         said.told if said else "",
         told_value(judged, show) if judged else "",
+        judged.far if judged else (),
         f"Should {told.verb} {band}" if told else f"It {band}",
         f"{limits(check.wanted, show)} ({check.wanted.source})" if check.wanted else "",
         tuple(one.text for one in aside(check, show)),

@@ -10,6 +10,8 @@ from dryfit.app.pages.asked import Asked, Done, Page, Refused, Slip, path
 from dryfit.app.pages.edits import place_in
 from dryfit.app.pages.frame import Frame, frame, when
 from dryfit.app.pages.kind import bare
+from dryfit.app.pages.listed import list_again, put_away, told_apart
+from dryfit.app.pages.rows import sizes_words
 from dryfit.app.pages.strip_ticks import MARK, PHASE
 from dryfit.app.usecases import demos
 from dryfit.app.usecases.begin import start
@@ -54,11 +56,12 @@ class KindCard:
 
 @dataclass(frozen=True)
 class FirstPage(Page):
-    """Units begun, and what to begin with."""
+    """Units begun, those put away, and what to begin with."""
 
     template: ClassVar[str] = "first.html"
     frame: Frame
     units: tuple[UnitRow, ...]
+    away: tuple[UnitRow, ...]
     kinds: tuple[KindCard, ...]
     demos: tuple[str, ...]
     slip: Slip | None
@@ -66,21 +69,23 @@ class FirstPage(Page):
 
 async def page(asked: Asked) -> FirstPage:
     """Show the first page."""
-    units = tuple(_row(asked, number) for number in rebuilds(asked.store))
+    units = [_row(asked, number) for number in rebuilds(asked.store)]
+    away = tuple(one for one in units if put_away(asked.store, one.number))
+    listed = tuple(one for one in units if one not in away)
     cards = tuple(KindCard(one.start, one.name, one.told, bare(one)) for one in KINDS)
-    return FirstPage(frame(asked, ""), units, cards, demos.names(), asked.slip)
+    return FirstPage(frame(asked, ""), listed, away, cards, demos.names(), asked.slip)
 
 
 def _row(asked: Asked, number: int) -> UnitRow:
     kept = newest(asked.store, number)
-    rebuild = read_document(kept.text).rebuild
-    known, every = _known(rebuild), len(rebuild.sizes)
+    document = read_document(kept.text)
+    rebuild = document.rebuild
     return UnitRow(
         number,
         rebuild.title or f"Unit {number}",
-        f"{known} of {every} sizes",
+        f"unit {number}, {sizes_words(document)}",
         when(kept.at),
-        "measure" if known else "strip",
+        "measure" if _known(rebuild) else "strip",
     )
 
 
@@ -92,33 +97,40 @@ async def begin_here(asked: Asked) -> Done:
     """Begin a unit with the text of a demo, or with nothing."""
     form = asked.form
     if form.get("kind") == "blank":
-        return Done(
-            path(begin(asked.store, start("blank")).rebuild, "text")
-        )  # lines are typed there
+        kept = begin(asked.store, told_apart(asked.store, start("blank")))
+        return Done(path(kept.rebuild, "text"))  # lines are typed there
     name = form.get("demo", "")
     if name not in demos.names():
         message = f"there is no demo '{name[:40]}'"
         found = Finding("page.demo", (), message, "choose one of the list")
         raise Refused(Slip((), form, (found,)))
-    kept = begin(asked.store, demos.text(name))
+    kept = begin(asked.store, told_apart(asked.store, demos.text(name)))
     return Done(path(kept.rebuild, "measure"))
 
 
 async def bring_in(asked: Asked) -> Done:
     """Begin a unit with a text or a zip from elsewhere; all of it or nothing."""
-    data = asked.files.get("brought", b"")
+    data = asked.files.get("brought")
+    if data is None:
+        message, way_out = "no file was chosen", "choose a text or a zip first"
+        raise Refused(_beside(asked, Finding("bring.none", (), message, way_out)))
     if data.startswith(ZIP):
         done = await asyncio.to_thread(unpack, asked.store, BytesIO(data))
         return Done(_brought(asked.store, done))
     if wrong := _no_text(data):
-        raise Refused(Slip(place_in(asked.form), asked.form, (wrong,)))
+        raise Refused(_beside(asked, wrong))
     return Done(path(begin(asked.store, data).rebuild, "measure"))
+
+
+def _beside(asked: Asked, wrong: Finding) -> Slip:
+    return Slip(place_in(asked.form), asked.form, (wrong,))
 
 
 def _no_text(data: bytes) -> Finding | None:
     """Say why a file is no text of dryfit; what is wrong within one is put right in the unit."""
     if not data:
-        return Finding("bring.none", (), "no file was chosen", "choose a text or a zip first")
+        message = "the file is empty: there is nothing in it"
+        return Finding("bring.empty", (), message, "have it sent again, or choose another")
     refuse_text(data)
     if not OURS.search(decode(data)[0]):
         message = "this is no text of dryfit: no line begins with 'dryfit:'"
@@ -129,6 +141,7 @@ def _no_text(data: bytes) -> Finding | None:
 def _brought(store: Store, done: Unpacked) -> str:
     """Say where to go on; what of a zip could not be kept is noted, and shown there."""
     unit = done.revision.rebuild
+    list_again(store, unit)
     if not done.findings:
         return path(unit, "measure")
     told = "; ".join(found.message for found in done.findings)

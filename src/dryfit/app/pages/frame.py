@@ -1,12 +1,13 @@
 """What stands round every page: name of the unit, phases of the work, title block."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import datetime
 
 from dryfit.app.pages.asked import Asked
+from dryfit.app.pages.rows import sizes_words
 from dryfit.document.read import Document
-from dryfit.quantities import NotKnown
+from dryfit.quantities.finding import near
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +73,20 @@ def frame(asked: Asked, here: str) -> Frame:
     )
 
 
+def no_longer(kind: str, name: str, there: Iterable[str]) -> str:
+    """Say that an address names what is not in the text, and what may be meant.
+
+    >>> no_longer("part", "shaftt", ["case", "shaft"])
+    "There is no part 'shaftt' in the text now: did you mean 'shaft'?"
+    """
+    told = f"There is no {kind} '{name[:LONGEST]}' in the text now"
+    return f"{told}: {near(name[:LONGEST], there)}"
+
+
+LONGEST = 80
+"""Letters of an address that are repeated."""
+
+
 def when(at: str) -> str:
     """Write a time of the store as the clock on the wall shows it.
 
@@ -91,12 +106,6 @@ def _kind(document: Document) -> str:
     return kind or (f"{lines} lines" if lines != 1 else "1 line")
 
 
-def _sizes(document: Document) -> str:
-    sizes = document.rebuild.sizes.values()
-    known = sum(not isinstance(size.size, NotKnown) for size in sizes)
-    return f"{known} of {len(sizes)} sizes"
-
-
 def _settings(document: Document) -> str:
     number = len(document.rebuild.settings)
     return f"{number} setting{'' if number == 1 else 's'}"
@@ -113,7 +122,7 @@ def _said(words: str) -> Callable[[Document], str]:
 
 PHASES: tuple[tuple[str, str, Callable[[Document], str]], ...] = (
     ("strip", "Strip", _said("as found")),
-    ("measure", "Measure", _sizes),
+    ("measure", "Measure", sizes_words),
     ("set", "Set", _settings),
     ("build", "Build", _checks),
     ("run-in", "Prove and run in", _said("warmth, leaks")),

@@ -16,10 +16,11 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Chance:
-    """A chance in words, and of what."""
+    """A chance in words, of what, and by which route it holds; "" for none."""
 
     of: str
     told: str
+    route: str = ""
 
 
 @dataclass(frozen=True)
@@ -62,7 +63,7 @@ def _numbers(answer: Any, found: Any, rows: Iterable[Row]) -> Numbers:
 
     told = [*by_sizes(answer)]
     chances = tuple(
-        Chance(one.words if n == 0 else ADVISED, in_hundred(one.chance))
+        Chance(one.words if n == 0 else ADVISED, in_hundred(one.chance), one.route)
         for n, one in enumerate(told)
     )
     worth = {row.id: words for row in rows if (words := _worth(row, answer, found))}

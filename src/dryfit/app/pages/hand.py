@@ -6,9 +6,10 @@ or if it dies. Python's own start of a process is used on every system, so nothi
 
 import asyncio
 import signal
+from collections.abc import Iterator
 from concurrent.futures import ThreadPoolExecutor
-from contextlib import suppress
-from multiprocessing import get_context
+from contextlib import contextmanager, suppress
+from multiprocessing import get_context, resource_tracker
 from multiprocessing.connection import Connection
 from multiprocessing.process import BaseProcess
 from typing import Any
@@ -42,6 +43,23 @@ def _done(name: str, arguments: tuple[Any, ...]) -> tuple[bool, Any]:
         return False, f"{type(error).__name__}: {error}"
 
 
+@contextmanager
+def _deaf() -> Iterator[None]:
+    """Start a process that does not hear Ctrl-C, which reaches it while Python is still loading.
+
+    What is blocked here is blocked there from its first moment on; Windows cannot do that.
+    """
+    if not hasattr(signal, "pthread_sigmask"):
+        yield
+        return
+    resource_tracker.ensure_running()  # it would lift the block as it starts its own process
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
+
+
 class Hand:
     """A process with its pipe; `do` waits its turn.
 
@@ -65,7 +83,8 @@ class Hand:
             context = get_context("spawn")
             self._pipe, other = context.Pipe()
             self._process = context.Process(target=serve, args=(other,), daemon=True)
-            self._process.start()
+            with _deaf():
+                self._process.start()
             other.close()
         return self._pipe
 

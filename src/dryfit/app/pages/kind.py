@@ -7,12 +7,14 @@ from typing import ClassVar
 
 from dryfit.app.pages.asked import Asked, Done, Page, Refused, Slip, path
 from dryfit.app.pages.frame import Frame
+from dryfit.app.pages.listed import told_apart
 from dryfit.app.pages.typed import as_written, echoed
 from dryfit.app.usecases.begin import begun, start
 from dryfit.app.words.first_sizes import FirstSize, Kind
 from dryfit.app.words.kinds import kind_of
 from dryfit.document.read import read_document
 from dryfit.mechanics.instruments import INSTRUMENTS
+from dryfit.model.long_rules import LONGEST
 from dryfit.model.rules import check
 from dryfit.quantities import NotKnown, System
 from dryfit.quantities.finding import Finding, Place
@@ -24,9 +26,6 @@ from dryfit.store.trouble import Trouble
 
 DRAWN = Path(__file__).parent / "kinds"
 """Half-sections to point at, as `app.usecases.drawing_kind` makes them."""
-
-LONGEST = 10_000
-"""More than this is a slip of the point or of the unit [mm]: estimate."""
 
 NO_KIND = "kind.none"
 
@@ -107,7 +106,7 @@ async def page(asked: Asked) -> KindPage:
 async def together(asked: Asked) -> Done:
     """Begin a unit that is still together, with nothing known of it."""
     kind = _kind(asked.form.get("kind", ""))
-    kept = begin(asked.store, start(kind.start))
+    kept = begin(asked.store, told_apart(asked.store, start(kind.start)))
     return Done(path(kept.rebuild, "strip"))
 
 
@@ -122,7 +121,7 @@ async def in_pieces(asked: Asked) -> Done:
     wrong += [*done.findings, *_stops(done.text, {place for place, _ in values})]
     if wrong:
         raise Refused(Slip((), form, tuple(wrong)))
-    kept = begin(asked.store, done.text.encode())
+    kept = begin(asked.store, told_apart(asked.store, done.text.encode()))
     return Done(path(kept.rebuild, "first-answer"))
 
 

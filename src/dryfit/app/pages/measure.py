@@ -11,7 +11,7 @@ from dryfit.app.pages import good
 from dryfit.app.pages.asked import Asked, Page, Slip, path
 from dryfit.app.pages.boxes import ADD, NAME
 from dryfit.app.pages.found import Flag, Found, found, further, links, picture_of
-from dryfit.app.pages.frame import Frame, frame
+from dryfit.app.pages.frame import Frame, frame, no_longer
 from dryfit.app.pages.lit import lit_up
 from dryfit.app.pages.rows import Row, Text, further_rows, written_rows
 from dryfit.app.pages.tasks import Picture
@@ -120,7 +120,7 @@ async def page(asked: Asked) -> MeasurePage:
         path(asked.revision.rebuild, "numbers", asked.at),
         slip,
         _slip_at(slip, part),
-        asked.at if asked.at and part is None else "",
+        _gone(asked, text, part),
     )
 
 
@@ -143,6 +143,14 @@ async def numbers(asked: Asked) -> NumbersPiece:
 def _text(asked: Asked) -> Text:
     given = {one.key: one.letter for one in letters(asked.document.rebuild)}
     return Text(asked.document, given)
+
+
+def _gone(asked: Asked, text: Text, part: Boxes | None) -> str:
+    """Say that what the address names is not in the text; nothing where it is."""
+    line, lines = asked.query.get("line", ""), [*asked.document.rebuild.lines]
+    if asked.at and part is None:
+        return no_longer("part", asked.at, text.names("parts"))
+    return no_longer("line", line, lines) if line and line not in lines else ""
 
 
 def _slip_at(slip: Slip | None, part: Boxes | None) -> str:

@@ -55,8 +55,8 @@ async def _photograph(asked: Asked, of: Callable[[Store, str], bytes]) -> File:
 async def photographed(asked: Asked) -> Done:
     """Keep a photograph, with what it shows."""
     form = asked.form
-    data = asked.files.get("photograph", b"")
-    if not data:
+    data = asked.files.get("photograph")
+    if data is None:
         found = Finding("strip.photograph", PHOTOGRAPHS, "no photograph was chosen", "choose one")
         raise Refused(Slip(PHOTOGRAPHS, form, (found,)))
     words = {"shows": form.get("shows", ""), "caption": form.get("caption", "")}

@@ -11,6 +11,7 @@ from dryfit.app.pages import (
     first_answer,
     history,
     kind,
+    listed,
     measure,
     photographs,
     run_in,
@@ -76,6 +77,8 @@ SITE_ACTS: dict[str, ActOf] = {
 """Posted to `/NAME`."""
 
 UNIT_ACTS: dict[str, ActOf] = {
+    "put-away": listed.away,
+    "out-again": listed.out_again,
     "noted": strip_acts.noted,
     "marked": strip_acts.marked,
     "taken-back": strip_acts.taken_back,

@@ -136,6 +136,19 @@ def written_rows(text: Text, part: str) -> list[Row]:
     return [row for row in text.rows(part) if row.seen is not None]
 
 
+def known_sizes(document: Document) -> tuple[int, int]:
+    """Count the sizes of all parts that are known, and all there are."""
+    text = Text(document, {})
+    sizes = [row for part in text.names("parts") for row in written_rows(text, part) if row.is_size]
+    return sum(not row.unknown for row in sizes), len(sizes)
+
+
+def sizes_words(document: Document) -> str:
+    """Say how many of the sizes are known."""
+    known, every = known_sizes(document)
+    return f"{known} of {every} size{'' if every == 1 else 's'}"
+
+
 def further_rows(text: Text, part: str) -> list[Row]:
     """List the boxes of what the text may have of a part and has not."""
     return [row for row in text.rows(part) if row.seen is None]

@@ -1,15 +1,16 @@
 """The log of a run-in: warmth of places as it was typed, kept in the journal, told as courses."""
 
-from collections.abc import Mapping
+import re
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
 from dryfit.app.pages.asked import Asked
 from dryfit.app.pages.frame import when
-from dryfit.app.words.running_in import CourseSaid, course_words
+from dryfit.app.words.running_in import CourseSaid, course_words, scale_words
 from dryfit.draw.plot_warmth import WarmthPlot, warmth_plot
 from dryfit.draw.svg import svg
-from dryfit.mechanics.running_in import HOT, USUAL_RISE, course
+from dryfit.mechanics.running_in import HOT, USUAL_RISE, course, is_of_a_room, is_of_a_run
 from dryfit.quantities import System, Unreadable, read_quantity
 from dryfit.quantities.rounding import fixed
 from dryfit.quantities.units import BY_NAME
@@ -57,6 +58,8 @@ class Run:
         What was read, struck out or not.
     room, next_minutes
         What the boxes for the next reading begin with.
+    scale
+        Which of it may have been meant in the other scale; empty for none.
     """
 
     place: str
@@ -68,6 +71,7 @@ class Run:
     rows: tuple[WarmthRow, ...]
     room: str
     next_minutes: str
+    scale: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,7 +150,34 @@ def _run(
         tuple(_rows(log, why)),
         _scale(good[0].room, "°F" if system == "inch" else "°C") if good else "",
         f"{(last.minutes if last else -5) + 5:g}",
+        _other_scale(good, system),
     )
+
+
+def _other_scale(good: list[Warm], system: System) -> str:
+    """Name what was typed without a scale and would be usual in the other alone."""
+    meant = [text for one in good for text in _meant_otherwise(one, system)]
+    return scale_words(meant, "F" if system == "inch" else "C") if meant else ""
+
+
+def _meant_otherwise(one: Warm, system: System) -> Iterator[str]:
+    wrote, other = one.entry.wrote, _OTHER[system]
+    if not isinstance(wrote, Step):
+        return
+    room, typed = wrote.how.get("room", ""), wrote.note
+    room_there = one.room
+    if BARE.fullmatch(room) and not is_of_a_room(one.room) and is_of_a_room(celsius(room, other)):
+        room_there = celsius(room, other)
+        yield room
+    odd = BARE.fullmatch(typed) and not is_of_a_run(one.celsius, room_there)
+    if odd and is_of_a_run(celsius(typed, other), room_there):
+        yield typed
+
+
+BARE = re.compile(r"[+-]?[0-9]+(\.[0-9]+)?")
+"""A warmth without its scale."""
+
+_OTHER: dict[System, System] = {"mm": "inch", "inch": "mm"}
 
 
 def _said(good: list[Warm]) -> CourseSaid | None:

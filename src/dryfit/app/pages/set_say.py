@@ -27,7 +27,7 @@ from dryfit.app.words.figures import Figures, figures, in_hundred
 from dryfit.app.words.fit import advice, in_hand, sum_rows, why_words
 from dryfit.app.words.needs import need_words, needs_left
 from dryfit.app.words.nuts import TOLD, nut_route_words, set_nut
-from dryfit.app.words.said import Said
+from dryfit.app.words.said import Said, indented
 from dryfit.app.words.ways import route_words
 from dryfit.app.words.written import pieces
 from dryfit.model.rebuild import Rebuild
@@ -77,7 +77,7 @@ def _chances(answer: ChooseAnswer, rebuild: Rebuild, show: Figures) -> view.Chan
         view.Sure(
             one.words.replace("above", "below"),
             hundred(one.chance),
-            _lines(harm_words(answer, one.harm)),
+            (*_lines(harm_words(answer, one.harm)), *_lines(indented(one.route))),
         )
         for one in by_sizes(answer)
     ]

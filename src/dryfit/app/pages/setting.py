@@ -221,6 +221,8 @@ def _stop(asked: Asked, found: FindingAnswer) -> Stop:
         return Stop(found, path(unit, "set", "", section), name)
     if section == "walks":
         return Stop(found, path(unit, "walk"), f"the walk of {name}")
+    if section == "readings":
+        return Stop(found, path(unit, "build"), f"Build, where '{name}' is read")
     if section == "parts" and name:
         return Stop(found, path(unit, "measure", name), name)
     return Stop(found, path(unit, "measure"), "the sizes")

@@ -115,7 +115,8 @@ async def _act(
 async def _with_form(request: Request, asked: Asked) -> Asked:
     async with request.form(max_part_size=LONGEST_BOX) as form:
         fields = {n: v for n, v in form.items() if isinstance(v, str)}
-        files = {n: await v.read() for n, v in form.items() if isinstance(v, UploadFile)}
+        brought = {n: v for n, v in form.items() if isinstance(v, UploadFile) and v.filename}
+        files = {name: await file.read() for name, file in brought.items()}
     return replace(asked, form=fields, files=files)
 
 

@@ -7,14 +7,14 @@ from dryfit.quantities.show import echo
 from dryfit.quantities.size import read_size
 from dryfit.quantities.unreadable import Unreadable
 
-COMMA = re.compile(r"(?<![\d.,])([+-]?\d+),(\d+)(?![\d.,])")
+COMMA = re.compile(r"(?<![0-9.,])([+-]?[0-9]+),([0-9]+)(?![0-9.,])")
 """One comma between digits: a decimal comma, for a size never has thousands."""
 
 UNKNOWN = "not known"
 
 
 def as_written(typed: str) -> str:
-    """Write what was typed in a box as a file has it.
+    r"""Write what was typed in a box as a file has it.
 
     Parameters
     ----------
@@ -32,6 +32,11 @@ def as_written(typed: str) -> str:
     ('12.34', 'not known', '12.34 +/- 0.02')
     >>> as_written("1,2,3"), as_written("cover shim, outer")
     ('1,2,3', 'cover shim, outer')
+
+    Figures of other scripts are left as they are, to be told as what they are.
+
+    >>> "," in as_written("\N{ARABIC-INDIC DIGIT ONE},\N{ARABIC-INDIC DIGIT TWO}")
+    True
     """
     wanted = typed.strip()
     if wanted in ("", "?"):

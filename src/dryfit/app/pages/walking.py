@@ -6,7 +6,7 @@ from typing import ClassVar
 from urllib.parse import urlencode
 
 from dryfit.app.pages.asked import Asked, Done, Moved, Page, Refused, Slip, path
-from dryfit.app.pages.frame import Frame, frame
+from dryfit.app.pages.frame import Frame, frame, no_longer
 from dryfit.app.pages.set_forms import node_at
 from dryfit.app.pages.walk_view import (
     MOST_ROWS,
@@ -69,6 +69,8 @@ class UnitWalkPage(Page):
 
     Attributes
     ----------
+    gone
+        Why what the address names is not shown.
     choices
         What can be walked.
     part
@@ -86,6 +88,7 @@ class UnitWalkPage(Page):
     template: ClassVar[str] = "walk_unit.html"
     frame: Frame
     slip: Slip | None
+    gone: str
     choices: tuple[Choice, ...]
     part: str
     is_nut: bool
@@ -192,6 +195,7 @@ async def unit_page(asked: Asked) -> UnitWalkPage | Moved:
     return UnitWalkPage(
         frame(asked, "walk"),
         slip,
+        _gone(asked, choices, part),
         choices,
         part.part if part else "",
         part.is_nut if part else False,
@@ -203,6 +207,13 @@ async def unit_page(asked: Asked) -> UnitWalkPage | Moved:
         f"fit-{settings.index(part.part) + 1}" if part and part.part in settings else "",
         (HOW[by], TOO_FAR_ON[by], AFTER[by]),
     )
+
+
+def _gone(asked: Asked, choices: tuple[Choice, ...], part: Choice | None) -> str:
+    """Say that the address names no setting and no nut; nothing where it does."""
+    if not asked.at or part is not None:
+        return ""
+    return no_longer("setting or nut", asked.at, (one.part for one in choices))
 
 
 async def told(asked: Asked) -> WalkPiece:

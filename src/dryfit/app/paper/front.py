@@ -19,6 +19,7 @@ from dryfit.app.paper.known import Known
 from dryfit.app.usecases.opening import FindingAnswer
 from dryfit.app.words.around import lacking_sizes, named
 from dryfit.app.words.chances import (
+    Told,
     acts,
     by_sizes,
     nothing_raises,
@@ -44,7 +45,7 @@ def cover(known: Known) -> Sheet:
 def _chances(known: Known) -> list[Block]:
     """Give the two first-time chances, or say why there are none."""
     answer = known.answer
-    told = [(one.words, one.chance) for one in by_sizes(answer)]
+    told = [(_done(one), one.chance) for one in by_sizes(answer)]
     if answer.usual is not None:
         told.append((f"{usual_words(answer)} (estimate)", answer.usual.chance))
     if told:
@@ -53,6 +54,11 @@ def _chances(known: Known) -> list[Block]:
         return [Figures(tuple(figures), (1.0,) * len(figures))]
     why = nothing_raises(answer) if answer.answered else STOPPED
     return [Text(why, 14, strong=True)]
+
+
+def _done(one: Told) -> str:
+    """Name a chance; by which routes it holds is told on the sheet of what is wanted."""
+    return f"{one.words}, done as advised" if one.route else one.words
 
 
 BIG, SMALLER = 36.0, 23.0

@@ -25,7 +25,8 @@ from dryfit.app.usecases.answers import (
     what_is_read,
     worth_answer,
 )
-from dryfit.app.usecases.opening import FindingAnswer, Opened, open_text
+from dryfit.app.usecases.far_out import all_far_out
+from dryfit.app.usecases.opening import FindingAnswer, Opened, located, open_text
 from dryfit.app.usecases.order_schedule import planned
 from dryfit.app.usecases.written import WrittenWalkAnswer, written_answer
 from dryfit.ask.asking import Asking, usual_draws
@@ -211,15 +212,16 @@ def unread(opened: Opened) -> ChooseAnswer:
 def told(opened: Opened, closing: Closing, first_look: int = 0) -> ChooseAnswer:
     """Turn an answer into plain data; `first_look` of how many draws it is, if it is one."""
     rebuild = opened.rebuild
+    checks = tuple(check_answer(e) for e in closing.expected)
     return ChooseAnswer(
         rebuild.title,
         rebuild.notes,
         opened.system,
         True,
-        opened.findings,
+        (*opened.findings, *located(opened, all_far_out(rebuild, checks))),
         tuple(wanted_answer(t) for t in closing.targets),
         tuple(_setting(s) for s in closing.settings),
-        tuple(check_answer(e) for e in closing.expected),
+        checks,
         closing.chance,
         closing.harm,
         closing.as_it_is,

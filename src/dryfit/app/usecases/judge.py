@@ -10,10 +10,11 @@ from fractions import Fraction
 from typing import Literal
 
 from dryfit.app.usecases.answers import CheckAnswer
+from dryfit.app.usecases.far_out import told_far_out
 from dryfit.document.read import FORCE
 from dryfit.mechanics.instruments import limit_at
 from dryfit.model.rebuild import Rebuild
-from dryfit.quantities import NotKnown, Quantity, Size, System, read_quantity, read_size
+from dryfit.quantities import Finding, NotKnown, Quantity, Size, System, read_quantity, read_size
 from dryfit.quantities.rounding import exact
 from dryfit.solve.sizes import gauge
 
@@ -78,6 +79,8 @@ class JudgeAnswer:
         How it stands to what it should read, and to what is wanted; None where that is not known.
     coarse
         Whether it is rounded more coarsely than what is wanted is wide.
+    far
+        Which of the readings are far out, each by itself.
     """
 
     check: str
@@ -93,6 +96,7 @@ class JudgeAnswer:
     expected: StandAnswer | None
     wanted: StandAnswer | None
     coarse: bool
+    far: tuple[Finding, ...] = ()
 
 
 def judge(request: JudgeRequest) -> JudgeAnswer:
@@ -122,6 +126,7 @@ def judge(request: JudgeRequest) -> JudgeAnswer:
         expected,
         wanted,
         coarse,
+        told_far_out(check, taken, request.system),
     )
 
 

@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from dryfit.document.locate import Located
 from dryfit.document.read import Document, read_document
 from dryfit.model.rebuild import Rebuild, System
 from dryfit.model.rules import check
@@ -84,17 +85,17 @@ def open_text(data: bytes | str) -> Opened:
 
         typed = Asking(document.rebuild, 1)
         found = (*found, *no_one_pack(typed))
-        return Opened(document, _answers(document, found), stopped, typed)
-    return Opened(document, _answers(document, found), stopped)
+        return Opened(document, _answers(document.located(found)), stopped, typed)
+    return Opened(document, _answers(document.located(found)), stopped)
 
 
 def located(opened: Opened, found: Iterable[Finding]) -> tuple[FindingAnswer, ...]:
     """Give further findings their lines."""
-    return _answers(opened.document, tuple(found))
+    return _answers(opened.document.tree.located([*found]))
 
 
-def _answers(document: Document, found: tuple[Finding, ...]) -> tuple[FindingAnswer, ...]:
-    """Give findings their lines."""
+def _answers(found: Iterable[Located]) -> tuple[FindingAnswer, ...]:
+    """Tell findings that have their lines."""
     return tuple(
         FindingAnswer(
             spotted.finding.code,
@@ -106,5 +107,5 @@ def _answers(document: Document, found: tuple[Finding, ...]) -> tuple[FindingAns
             spotted.excerpt,
             spotted.finding.place,
         )
-        for spotted in document.located(found)
+        for spotted in found
     )

@@ -10,6 +10,7 @@ from dryfit.app.words.fit import FIRST_DO
 from dryfit.app.words.said import Said, head, indented
 from dryfit.ask.acts import EARLY, GAUGE, SETTLE, SPANNER, TRIAL
 from dryfit.ask.asking import DRAWS
+from dryfit.ask.route import DIFFERENCE, GAP, SUM, TAKE_OUT, WALK
 
 
 def sure(answer: ChooseAnswer) -> list[Said]:
@@ -22,6 +23,7 @@ def sure(answer: ChooseAnswer) -> list[Said]:
         )
     for one in by_sizes(answer):
         lines += _chances(answer, one.words, one.chance, one.harm)
+        lines += indented(one.route, by=4, hang=2) if one.route else []
     lines += usual_lines(answer)
     return lines if len(lines) > 1 else []
 
@@ -33,11 +35,12 @@ def unexplained(answer: ChooseAnswer) -> bool:
 
 @dataclass(frozen=True, slots=True)
 class Told:
-    """A chance, of what, and the harm beside it."""
+    """A chance, of what, the harm beside it, and by which route it holds; "" for none."""
 
     words: str
     chance: float
     harm: float | None
+    route: str = ""
 
 
 def by_sizes(answer: ChooseAnswer) -> list[Told]:
@@ -49,8 +52,29 @@ def by_sizes(answer: ChooseAnswer) -> list[Told]:
     if answer.chance is not None and not (as_it_is is not None and _stays(answer.settings)):
         fresh = f"That it closes up right first time, by {by}"
         words = fresh if as_it_is is None else _advised(answer)
-        found.append(Told(words, answer.chance, answer.harm))
+        found.append(Told(words, answer.chance, answer.harm, by_route(answer)))
     return found
+
+
+def by_route(answer: ChooseAnswer) -> str:
+    """Say by which route a chance holds, and what it is by the sum of sizes alone."""
+    gone = [one for one in answer.settings if one.route]
+    if not gone:
+        return ""
+    routes = "; ".join(f"{one.part} {GONE[one.route]}" for one in gone)
+    told = f"if it is done as advised: {routes}"
+    other = "" if all(one.route == SUM for one in gone) else without_acts(answer)
+    return f"{told}. {other[:1].upper()}{other[1:]}" if other else told
+
+
+GONE = {
+    SUM: "by the sum of sizes",
+    GAP: "by the closing gap",
+    DIFFERENCE: "by the difference to what was in",
+    TAKE_OUT: "by a float read with a first one in, then corrected",
+    WALK: "by a walk to nothing",
+}
+"""How a setting is found, by its route."""
 
 
 def usual_lines(answer: ChooseAnswer) -> list[Said]:
@@ -111,8 +135,10 @@ def harm_words(answer: ChooseAnswer, harm: float | None) -> list[Said]:
 
 
 def _advised(answer: ChooseAnswer) -> str:
-    turned = all(one.nut is not None for one in answer.settings)
-    return "Set as told above" if turned else "With the pack above"
+    if all(one.nut is not None for one in answer.settings):
+        return "Set as told above"
+    made = all(one.pack is not None for one in answer.settings)
+    return "With the pack above" if made else "Done as told above"
 
 
 def first_look(answer: ChooseAnswer) -> list[Said]:

@@ -11,6 +11,7 @@ from dryfit.app.words.figures import AS_TYPED, Figures, in_hundred
 from dryfit.app.words.fit import advice, why_words
 from dryfit.app.words.needs import limits
 from dryfit.app.words.nuts import FINE, set_nut
+from dryfit.quantities.rounding import two_figures
 
 MOST = 3
 """So many causes of doubt are told at first."""
@@ -112,9 +113,10 @@ def _closed(one: SettingAnswer) -> bool:
 
 def _fit(one: SettingAnswer, answer: ChooseAnswer, show: Figures) -> Fit:
     if one.nut is not None:
-        figure, other = _figure(one.nut.to_mm, show, FINE)
+        figure, other = _figure(abs(one.nut.to_mm), show, FINE)
         lines = tuple(line.text for line in set_nut(one, one.nut, show)[1:])
-        return Fit(f"Set {one.part}, float as it stands", figure, other, lines)
+        what = "true float" if one.nut.to_mm >= 0 else "nip"
+        return Fit(f"Set {one.part}: {what} to end with", figure, other, lines)
     mm = one.pack.thickness_mm if one.pack else one.wished_mm or 0.0
     figure, other = _figure(mm, show, AS_TYPED)
     what = "Fit" if one.pack else "The sum asks for"
@@ -135,6 +137,7 @@ def _reads(
     show: Figures,
 ) -> Reads:
     told = should(check, show)
+    nothing = _shows_nothing(check)
     wanted = ""
     if check.wanted:
         chance = "" if check.within is None else f"; {in_hundred(check.within)} to be within"
@@ -142,13 +145,22 @@ def _reads(
     return Reads(
         check_name(check),
         what_read(check),
-        f"{told.verb} {told.typed}" if told else "",
-        told.band if told else "",
+        NOTHING if nothing else f"{told.verb} {told.typed}" if told else "",
+        told.band if told and not nothing else "",
         _wide(check, show),
         tuple(line.text for line in aside(check, show)),
         wanted,
-        tuple(_cause(one, worth) for one in shares[:MOST]),
+        () if nothing else tuple(_cause(one, worth) for one in shares[:MOST]),
     )
+
+
+NOTHING = "show as good as nothing, 0 N: no row is pressed so hard that a balance tells it"
+
+
+def _shows_nothing(check: CheckAnswer) -> bool:
+    """Tell a balance that is to show nothing, which leaves nothing to doubt."""
+    force = check.force
+    return force is not None and two_figures(force.high_n) == two_figures(0.0)
 
 
 def _wide(check: CheckAnswer, show: Figures) -> str:
@@ -166,4 +178,8 @@ def _cause(one: ShareAnswer, worth: tuple[WorthAnswer, ...]) -> Cause:
         if better
         else ""
     )
-    return Cause(one.words, in_hundred(one.share), told)
+    return Cause(one.words, ALL if one.share > NEARLY else in_hundred(one.share), told)
+
+
+ALL, NEARLY = "nearly all", 0.995
+"""How a share is called that leaves nothing to speak of, and from which on [-]."""

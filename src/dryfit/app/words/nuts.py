@@ -38,7 +38,9 @@ def _advice(one: SettingAnswer, nut: NutAnswer, route: RouteAnswer | None, show:
     if nut.shown_mm is None:
         return to
     by = f" by {route.by}" if route else ""
-    return f"turn it until the dial shows {show.length(nut.shown_mm, FINE)}{by}: {to}"
+    shown = f"turn it until the dial shows {show.length(nut.shown_mm, FINE)}{by}: {to}"
+    yields = nut.shown_mm - max(nut.to_mm, 0.0) > FINE
+    return f"{shown}, and the rest is what the rows yield under the push" if yields else shown
 
 
 def stands(to: float, show: Figures) -> str:

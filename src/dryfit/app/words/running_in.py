@@ -3,6 +3,7 @@
 All of it is common practice, no source, but where `mechanics.running_in` names one.
 """
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
@@ -57,6 +58,30 @@ def rise_words(rise: float, decimals: int = 0) -> str:
     ('17 C (31 F)', '0.3 C (0.5 F)')
     """
     return f"{fixed(rise, decimals)} C ({fixed(rise * 1.8, decimals)} F)"
+
+
+def scale_words(typed: Sequence[str], taken: str) -> str:
+    """Ask which scale was meant by warmths that were typed without one.
+
+    Parameters
+    ----------
+    typed
+        As they were typed.
+    taken
+        The scale they were taken in: `C` or `F`.
+
+    Examples
+    --------
+    >>> scale_words(["98", "99"], "C")[:63]
+    'Typed without a scale and taken as C: 98, 99. A bearing is hard'
+    """
+    other = "F" if taken == "C" else "C"
+    figures = ", ".join(dict.fromkeys(typed))
+    return (
+        f"Typed without a scale and taken as {taken}: {figures}. A bearing is hardly ever so in "
+        f"its first hour, nor a room; was {other} meant? Then strike it out and type "
+        f"{typed[0]} {other}. Until that is certain, go by what is said above."
+    )
 
 
 USUAL = f"{USUAL_RISE[0]:.0f} to {rise_words(USUAL_RISE[1])} is {PRACTICE}"
