@@ -3,15 +3,19 @@
 import asyncio
 import os
 import signal
-from collections.abc import Awaitable, Callable
+from collections.abc import Awaitable, Callable, Coroutine
 from concurrent.futures import ThreadPoolExecutor
+from functools import partial
 from multiprocessing import active_children
+from typing import Any, TypeVar
 
 import pytest
 
 from dryfit.app.pages.desk import Desk, Overtaken
 from dryfit.app.pages.hand import Failed, Hand
 from dryfit.app.usecases import demos
+
+Done = TypeVar("Done")
 
 SMALL = demos.text("lay-shaft")
 LARGE = demos.text("bevel-box")
@@ -27,8 +31,13 @@ def at_a_desk(work: Callable[[Desk], Awaitable[None]]) -> None:
         finally:
             desk.close()
 
-    with ThreadPoolExecutor(1) as apart:  # this thread may drive a browser
-        apart.submit(lambda: asyncio.run(working())).result()
+    in_a_loop(working)
+
+
+def in_a_loop(work: Callable[[], Coroutine[Any, Any, Done]]) -> Done:
+    """Do something in a loop and a thread of its own: this thread may drive a browser."""
+    with ThreadPoolExecutor(1) as apart:
+        return apart.submit(lambda: asyncio.run(work())).result()
 
 
 def test_an_answer_is_worked_out_once() -> None:
@@ -133,7 +142,8 @@ def test_a_process_just_started_does_not_hear_ctrl_c(capfd: pytest.CaptureFixtur
         (process,) = (one for one in active_children() if one not in before)
         assert process.pid is not None
         os.kill(process.pid, signal.SIGINT)
-        assert asyncio.run(hand.do("walk_rows", (b"", (), "nut"), (0, 0))) == ()
+        rows = in_a_loop(partial(hand.do, "walk_rows", (b"", (), "nut"), (0, 0)))
+        assert rows == ()
         assert process.is_alive()
         hand.close()
         process.join(10)
