@@ -111,6 +111,25 @@ def test_depth_through_a_hole_wants_room_for_the_rod(hole: str, gets_in: bool) -
     assert ("no depth gauge" in "".join(told(answer))) == (not gets_in)
 
 
+SHAKE = (
+    "  end float: {kind: end float, of: shaft, by: dial indicator}",
+    "  end float: {kind: end float, of: shaft, by: dial indicator}\n"
+    "  shake: {kind: shake, of: cover bearing}",
+)
+FIRST_END = "shaft.blind shoulder to shaft.first end: -14"
+
+
+@pytest.mark.parametrize(("first_end", "gets_in"), [("-14", False), ("-24", True)])
+def test_shake_is_not_read_before_the_shaft_is_in(first_end: str, gets_in: bool) -> None:
+    """The play of a row does not hang on the shaft, but there is nothing to rock without it: where
+    no dial gets to its side that is told. By hand: from its shoulder at 15 an end of 14 stays 1
+    within its bearing, one of 24 stands 9 out of it, in a hole of 42 round 25."""
+    answer = asked(IDLER, SHAKE, (FIRST_END, FIRST_END.replace("-14", first_end)))
+    assert before(answer, "shaft with what is on it", "read shake")
+    assert before(answer, "cover bearing", "read shake")
+    assert ("no dial gets to the outside of 'shaft'" in "".join(told(answer))) == (not gets_in)
+
+
 def rim(bore: int) -> tuple[tuple[str, str], ...]:
     """Sink the cover of the coupling head, 100 across, into a rim of the case."""
     return (

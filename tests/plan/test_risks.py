@@ -142,3 +142,14 @@ def test_check_for_which_parts_would_come_off_again_is_read_with_less() -> None:
     )
     assert first.after == {"shaft", "spacer"}
     assert second.after == {"shaft"}
+
+
+def test_check_is_not_read_before_what_it_reads() -> None:
+    """A spacer that waits for the gasket: its depth without the gasket has no room, and is not read
+    where there is no spacer."""
+    steps = (put("shaft"), put("gasket"), put("spacer", "shaft", "gasket"))
+    every, spacer = frozenset(step.name for step in steps), frozenset({"spacer"})
+    depth = Asked("depth to spacer", every, frozenset({"gasket"}), spacer)
+    assert read_in(steps, [depth]) == ()
+    (read,) = read_in(steps, [Asked("depth to spacer", every, frozenset(), spacer)])
+    assert read.after == every

@@ -29,6 +29,8 @@ class Asked:
         Steps that belong to what it is read on.
     without
         Steps that are not done yet when it is read.
+    read
+        Those of `of` that bring what is read itself: it is never read before them.
     alone
         Whether it is read of one part by itself, before it goes on.
     by
@@ -38,6 +40,7 @@ class Asked:
     name: str
     of: frozenset[str]
     without: frozenset[str] = frozenset()
+    read: frozenset[str] = frozenset()
     alone: bool = False
     by: tuple[Way, ...] = ()
 
@@ -78,7 +81,7 @@ def _as_asked(steps: Sequence[Step], one: Asked) -> Step:
     later = masks.mask(one.without)
     for step in one.without:
         later |= masks.behind[masks.at[step]]
-    after = frozenset() if one.alone else one.of - set(masks.told(later))
+    after = frozenset() if one.alone else one.of - set(masks.told(later)) | one.read
     return _read(one, after)
 
 
@@ -88,7 +91,7 @@ def _with_least(steps: Sequence[Step], one: Asked) -> Step:
     ahead = 0
     for step in one.without:
         ahead |= masks.ahead[masks.at[step]]
-    return _read(one, one.of & set(masks.told(ahead)))
+    return _read(one, one.of & set(masks.told(ahead)) | one.read)
 
 
 def _read(one: Asked, after: frozenset[str]) -> Step:

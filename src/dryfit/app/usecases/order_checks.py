@@ -3,11 +3,12 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from dryfit.app.usecases.order_reach import read_at
+from dryfit.app.usecases.order_reach import read_at, shaft_in
 from dryfit.app.usecases.order_unit import Unit
 from dryfit.ask.needless import needless
 from dryfit.model.own_steps import LOCK, READ
-from dryfit.model.rebuild import FINGERS, SET, Check, Thickness
+from dryfit.model.rebuild import FINGERS, SET, Check, Lift, Shake, Thickness
+from dryfit.model.state_rules import parts_read
 from dryfit.plan.actions import Way
 from dryfit.plan.checks import Asked
 from dryfit.plan.from_shapes import screws_of
@@ -43,7 +44,19 @@ def asked(unit: Unit, name: str, check: Check, about: About) -> Asked:
         without |= {step for part in about for step in (screws_of(part),) if step in of}
     if now.nuts == SET:
         without |= {step for part in about for step in (lock_of(part),) if step in of}
-    return _got_at(unit, check, about, Asked(name, frozenset(of), frozenset(without)))
+    read = {step for part in _read_on(unit, check) for step in about.get(part, ())} & of
+    one = Asked(name, frozenset(of), frozenset(without), frozenset(read - without))
+    return _got_at(unit, check, about, one)
+
+
+def _read_on(unit: Unit, check: Check) -> tuple[str, ...]:
+    """Name the parts without which there is nothing to read: of a bearing the shaft in it, too.
+
+    The case is there from the first, and of one that parts the half that stays.
+    """
+    shaft = shaft_in(unit, check.of) if isinstance(check, Shake | Lift) else ""
+    named = (*parts_read(unit.rebuild, check), *([shaft] if shaft else []))
+    return tuple(name for name in named if unit.rebuild.parts[name].kind != "housing")
 
 
 def _got_at(unit: Unit, check: Check, about: About, one: Asked) -> Asked:
@@ -58,6 +71,8 @@ def _got_at(unit: Unit, check: Check, about: About, one: Asked) -> Asked:
     packs = {part: thick / 1e3 for part, thick in unit.packs.items()}
     tried = set[frozenset[str]]()
     for way in sorted(ways, key=lambda way: len(way.shut_by & one.of)):
+        if way.shut_by & one.read:
+            continue
         parts = frozenset(part for part, own in about.items() if {*own} & way.shut_by & one.of)
         if parts not in tried and needless(unit.rebuild, check, parts, packs):
             off = {step for part in parts for step in about[part]}

@@ -119,14 +119,9 @@ def _on_part(unit: Unit, part: str, tool: str, typed: bool) -> Ways:
     return tuple(way for line in lines for way in as_ways(line.nest, ways(line)))
 
 
-def _shake(unit: Unit, check: Any, typed: bool) -> ReadAt:
-    """Dial across the shaft that a row is on, near it or with a lever."""
-    hosts = (line.rest.hosts.get(check.of + INNER_RING) for line in unit.lines)
-    return _across(unit, next((host for host in hosts if host), ""), typed)
-
-
-def _across(unit: Unit, shaft: str, typed: bool) -> ReadAt:
-    """Dial across a shaft."""
+def _across(unit: Unit, check: Any, typed: bool) -> ReadAt:
+    """Dial across the shaft in a bearing, near it or with a lever."""
+    shaft = shaft_in(unit, check.of)
 
     def ways(line: LineOf) -> Iterator[Reach]:
         for body in line.bodies(shaft):
@@ -138,9 +133,11 @@ def _across(unit: Unit, shaft: str, typed: bool) -> ReadAt:
     return ReadAt(f"no dial gets to the outside of '{shaft}'", found)
 
 
-def _lift(unit: Unit, check: Any, typed: bool) -> ReadAt:
-    """Dial over the shaft that lies in a plain bearing."""
-    return _across(unit, getattr(unit.rebuild.parts[check.of], "on", None) or "", typed)
+def shaft_in(unit: Unit, bearing: str) -> str:
+    """Name the shaft that is in a bearing; nothing if that is not known."""
+    hosts = (line.rest.hosts.get(bearing + INNER_RING) for line in unit.lines)
+    on = getattr(unit.rebuild.parts.get(bearing), "on", None)
+    return next((host for host in hosts if host), on or "")
 
 
 def _cord(unit: Unit, check: Any, typed: bool) -> ReadAt:
@@ -185,9 +182,9 @@ READ_AT: dict[str, Callable[[Unit, Any, bool], ReadAt]] = {
     "depth": _depth,
     "thickness": _in_hand,
     "backlash": _lash,
-    "shake": _shake,
+    "shake": _across,
     "cord pull": _cord,
     "flushness": _flushness,
-    "lift": _lift,
+    "lift": _across,
 }
 """Where each kind of check is read."""
