@@ -174,6 +174,17 @@ def test_ring_against_a_high_shoulder_is_a_point_of_no_return(shoulder: str, kep
     assert back == ([("through", "inner ring of 'cover bearing' past 'shaft'")] if kept else [])
 
 
+@pytest.mark.parametrize(("shoulder", "kept"), [("33", False), ("33.3", True)])
+def test_ring_pressed_on_the_bench_is_asked_for_a_puller_too(shoulder: str, kept: bool) -> None:
+    """The bearing at the blind end goes on its shaft before that is in the case: the same shoulder
+    keeps the puller from it."""
+    seat = (TIGHT[0].replace("cover", "blind"), TIGHT[1].replace("cover", "blind"))
+    answer = asked(IDLER, seat, (SHOULDER, f"blind shoulder to cover shoulder: {shoulder}"))
+    pressed = step(answer, "blind bearing")
+    assert pressed.work.there == ("shaft", "blind bearing")
+    assert [one.puller_shut for one in pressed.presses] == [("shaft",) if kept else ()]
+
+
 def collar(across: float) -> tuple[tuple[str, str], ...]:
     """Give the idler a tight pocket at its blind end, and a collar before the bearing there."""
     last = "  shaft.cover shoulder to shaft.last end: 17"

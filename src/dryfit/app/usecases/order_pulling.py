@@ -57,8 +57,7 @@ def kept_out(unit: Unit, one: Pressing, order: Sequence[str], step: str) -> Kept
     """
     line = next(line for line in unit.lines if line.name == one.line)
     body, tight, part = body_of(line, one), _tight(line, one), unit.rebuild.parts[one.bearing]
-    own = line.built.inside.get(step, (step,))
-    way = next((t.way for t in line.built.strip.taken if t.bodies == own), "")
+    own, way = line.built.inside.get(step, (step,)), line.built.off.get(step, "")
     if tight is None or way not in line.nest.ways:
         return NOTHING
     nest, comes = line.nest, body in own

@@ -148,7 +148,7 @@ def _work(
     before = {body: list(site.with_it(body)) for body in line.nest.at}
     there = _put(site, step, puts)
     hidden = _hidden(site, line, before, there)
-    side, ways = _comes_by(line, job, step, puts, done)
+    side, ways = _comes_by(line, job, step, done)
     if step.act is Act.SCREW and not ways:
         ways = (SPANNER,)
     tools = (*ways, *tools)
@@ -218,10 +218,10 @@ def _read_on(site: _Site, step: Step, about: tuple[str, ...]) -> tuple[str, ...]
 
 
 def _comes_by(
-    line: LineOf, job: Job, step: Step, puts: tuple[str, ...], done: set[str]
+    line: LineOf, job: Job, step: Step, done: set[str]
 ) -> tuple[str, tuple[str, ...]]:
     """Say from which side something comes, and with which spanner it is reached."""
-    taken = next((t.way for t in line.built.strip.taken if t.bodies == puts), "")
+    taken = line.built.off.get(step.name, "")
     open_ = [way.name for way in job.ways(step) if not way.shut_by & done]
     known = [one for one in open_ if one.startswith(("to ", "out"))]
     known.sort(key=lambda one: one.partition(", ")[0] != taken)
