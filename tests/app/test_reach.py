@@ -185,6 +185,17 @@ def test_ring_pressed_on_the_bench_is_asked_for_a_puller_too(shoulder: str, kept
     assert [one.puller_shut for one in pressed.presses] == [("shaft",) if kept else ()]
 
 
+@pytest.mark.parametrize("back", ["46", "45.9"])
+def test_shaft_that_fits_the_hole_of_its_case_comes_out_of_it(back: str) -> None:
+    """A shoulder of 45.9 in a hole of 46, or just as wide: the case, shorter than the spindle, does
+    not come along with it. So the bearing under the nut is drawn on the bench."""
+    typed = "outer bearing:  {kind: angular contact ball,"
+    seat = (typed, typed + " seat: 30.012 by micrometer,")
+    answer = asked(HEAD, seat, ("first end to shoulder: 38", f"first end to shoulder: {back}"))
+    (press,) = step(answer, "outer bearing").presses
+    assert press.puller_shut == ()
+
+
 def collar(across: float) -> tuple[tuple[str, str], ...]:
     """Give the idler a tight pocket at its blind end, and a collar before the bearing there."""
     last = "  shaft.cover shoulder to shaft.last end: 17"
