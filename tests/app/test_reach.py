@@ -111,6 +111,47 @@ def test_depth_through_a_hole_wants_room_for_the_rod(hole: str, gets_in: bool) -
     assert ("no depth gauge" in "".join(told(answer))) == (not gets_in)
 
 
+PACK = (
+    "  cover shim: {made from: [0.05, 0.10, 0.25]}",
+    "  cover shim: {made from: [0.05, 0.10, 0.25], fitted: 0.05}",
+)
+END_FLOAT = "  end float: {kind: end float, of: shaft, by: dial indicator}"
+SUNK = "  sunk: {kind: depth, from: case.joint, to: case.register, held: blind end}"
+
+
+@pytest.mark.parametrize("pack", ["0.05", "0.40"])
+def test_depth_gauge_stands_on_the_joint_not_on_a_pack(pack: str) -> None:
+    """However thin the pack is, it lifts the gauge: the depth to the register is read before it,
+    and before the bearing that covers the register goes in. On the bench it hides nothing."""
+    fitted = (PACK[0], PACK[1].replace("d: 0.05", f"d: {pack}"))
+    answer = asked(IDLER, fitted, (END_FLOAT, f"{END_FLOAT}\n{SUNK}"))
+    told_by = [one.name for one in answer.steps if "read sunk" in one.hides]
+    assert before(answer, "read sunk", "cover shim")
+    assert before(answer, "read sunk", "shaft with what is on it")
+    assert told_by[0] in ("cover shim", "shaft with what is on it")
+
+
+HOLLOW = (
+    "shaft:         {kind: shaft, outside",
+    "shaft:         {kind: shaft, bore: 20, outside",
+)
+CASE = ("bore: {back to register: 42, ", "bore: {back to register: 3, ")
+
+
+@pytest.mark.parametrize(("hole", "gets_in"), [("21", False), ("26", True)])
+def test_dial_touches_the_end_of_a_hollow_shaft(hole: str, gets_in: bool) -> None:
+    """Of a shaft of 25 with a bore of 20 there are 2.5 mm to touch, sunk into its bearing: a probe
+    of 4 may hang into the bore. By hand: through a hole of 21 it reaches no radius beyond 10.5,
+    half a millimetre of the end; it wants 1. Through one of 26 it is there with its rim at 12.5."""
+    cover = (HOLED[0], HOLED[1].replace("30", hole))
+    sunk = (
+        "shaft.cover shoulder to shaft.last end: 17",
+        "shaft.cover shoulder to shaft.last end: 14",
+    )
+    answer = asked(IDLER, HOLLOW, CASE, cover, sunk)
+    assert (told(answer) == []) == gets_in
+
+
 SHAKE = (
     "  end float: {kind: end float, of: shaft, by: dial indicator}",
     "  end float: {kind: end float, of: shaft, by: dial indicator}\n"

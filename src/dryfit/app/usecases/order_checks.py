@@ -75,8 +75,7 @@ def _got_at(unit: Unit, check: Check, about: About, one: Asked) -> Asked:
             continue
         parts = frozenset(part for part, own in about.items() if {*own} & way.shut_by & one.of)
         if parts not in tried and needless(unit.rebuild, check, parts, packs):
-            off = {step for part in parts for step in about[part]}
-            return replace(one, without=one.without | off, by=(way,))
+            return replace(one, without=one.without | way.shut_by & one.of, by=(way,))
         tried.add(parts)
     return one
 
