@@ -111,6 +111,17 @@ def test_depth_through_a_hole_wants_room_for_the_rod(hole: str, gets_in: bool) -
     assert ("no depth gauge" in "".join(told(answer))) == (not gets_in)
 
 
+def test_cord_is_pulled_with_the_seal_on() -> None:
+    """What the cord should read has the drag of the seal in it, though that lies in no stack; it
+    may be pulled without the seal in a state that leaves it out."""
+    box = (TESTS / "giving" / "change-box.yaml").read_text(encoding="utf-8")
+    assert before(asked(box), "seal", "read cord")
+    cord = next(row for row in box.splitlines() if row.strip().startswith("cord:"))
+    bare = cord.replace("}", ", state: no seal}")
+    answer = asked(box, (cord, bare), ("states:", "states:\n  no seal: {left out: [seal]}"))
+    assert before(answer, "read cord", "seal")
+
+
 PACK = (
     "  cover shim: {made from: [0.05, 0.10, 0.25]}",
     "  cover shim: {made from: [0.05, 0.10, 0.25], fitted: 0.05}",

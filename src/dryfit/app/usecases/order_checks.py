@@ -7,7 +7,8 @@ from dryfit.app.usecases.order_reach import read_at, shaft_in
 from dryfit.app.usecases.order_unit import Unit
 from dryfit.ask.needless import needless
 from dryfit.model.own_steps import LOCK, READ
-from dryfit.model.rebuild import FINGERS, SET, Check, Lift, Shake, Thickness
+from dryfit.model.parts import Seal
+from dryfit.model.rebuild import FINGERS, SET, Check, CordPull, Lift, Shake, Thickness
 from dryfit.model.state_rules import parts_read
 from dryfit.plan.actions import Way
 from dryfit.plan.checks import Asked
@@ -37,7 +38,8 @@ def asked(unit: Unit, name: str, check: Check, about: About) -> Asked:
         return Asked(name, frozenset(about.get(check.of, ())), alone=True)
     lines = lines_of(unit.rebuild, check)
     spots = [s for line in lines for stack in line.stacks for s in stack.spots]
-    of = {step for spot in spots for step in about.get(spot.part, ())}
+    parts = {spot.part for spot in spots} | _dragging(unit, check)
+    of = {step for part in parts for step in about.get(part, ())}
     now = conditions(unit.rebuild, check.state, NoLuck())
     without = {step for part in now.left_out for step in about.get(part, ())}
     if now.screws == FINGERS:
@@ -47,6 +49,12 @@ def asked(unit: Unit, name: str, check: Check, about: About) -> Asked:
     read = {step for part in _read_on(unit, check) for step in about.get(part, ())} & of
     one = Asked(name, frozenset(of), frozenset(without), frozenset(read - without))
     return _got_at(unit, check, about, one)
+
+
+def _dragging(unit: Unit, check: Check) -> set[str]:
+    """Name the seals that a pull has to overcome: they lie in no stack."""
+    parts = unit.rebuild.parts.values() if isinstance(check, CordPull) else ()
+    return {part.name for part in parts if isinstance(part, Seal) and part.on == check.of}
 
 
 def _read_on(unit: Unit, check: Check) -> tuple[str, ...]:
