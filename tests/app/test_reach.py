@@ -122,6 +122,17 @@ def test_cord_is_pulled_with_the_seal_on() -> None:
     assert before(answer, "read cord", "seal")
 
 
+def test_check_of_the_sample_of_all_kinds_is_read_with_what_it_reads_in() -> None:
+    """One of each: the back faces of the bevels are felt with both shafts in, and a shaft lifts in
+    its plain bearing once that is there, with its packs."""
+    text = (TESTS.parent / "docs" / "format.md").read_text(encoding="utf-8")
+    (sample,) = (one for one in text.split("```")[1::2] if "Ellerthwaite" in one)
+    answer = asked(sample.removeprefix("yaml"))
+    assert before(answer, "spindle with what is on it", "read back faces")
+    assert before(answer, "tail bearing", "read lift")
+    assert before(answer, "left pack", "read lift")
+
+
 PACK = (
     "  cover shim: {made from: [0.05, 0.10, 0.25]}",
     "  cover shim: {made from: [0.05, 0.10, 0.25], fitted: 0.05}",

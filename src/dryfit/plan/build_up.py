@@ -44,6 +44,7 @@ class BuildUp:
         By nut the ways to it if no spanner were wanted.
     off
         By step the way by which it comes off again, on the bench too; empty of what is locked.
+        A group that is dressed within another is left out.
     """
 
     steps: tuple[Step, ...]
@@ -140,7 +141,8 @@ def _inside(nest: Nest, taken: Taken) -> tuple[list[Step], Mapping[str, str]]:
     inner = build_up(Nest(bodies, nest.first, nest.last, sits=kept), [carrier])
     minutes = MINUTES[Act.PUT]
     first = Step(name=carrier, act=Act.TAKE, minutes=minutes, undo=minutes)
-    return [first, *(replace(s, after=s.after | {carrier}) for s in inner.steps)], inner.off
+    off = {taken.bodies[0]: taken.way for taken in inner.strip.taken if len(taken.bodies) == 1}
+    return [first, *(replace(s, after=s.after | {carrier}) for s in inner.steps)], off
 
 
 @dataclass(frozen=True)

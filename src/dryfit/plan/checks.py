@@ -35,6 +35,8 @@ class Asked:
         Whether it is read of one part by itself, before it goes on.
     by
         The ways of its instrument to it, each shut by steps; none: nothing keeps it out.
+    spared
+        Steps that are not done yet either where it is read by those ways.
     """
 
     name: str
@@ -43,6 +45,7 @@ class Asked:
     read: frozenset[str] = frozenset()
     alone: bool = False
     by: tuple[Way, ...] = ()
+    spared: frozenset[str] = frozenset()
 
 
 def read_in(steps: Sequence[Step], asked: Iterable[Asked]) -> tuple[Step, ...]:
@@ -70,9 +73,9 @@ def read_in(steps: Sequence[Step], asked: Iterable[Asked]) -> tuple[Step, ...]:
 def _ways_to_read(steps: Sequence[Step], one: Asked) -> Iterator[Step]:
     """Give a check as it may be read, the best first."""
     for place in (_as_asked, _with_least):
-        yield place(steps, one)
         if one.by:
-            yield place(steps, replace(one, by=()))
+            yield place(steps, replace(one, without=one.without | one.spared))
+        yield place(steps, replace(one, by=()))
 
 
 def _as_asked(steps: Sequence[Step], one: Asked) -> Step:

@@ -38,7 +38,7 @@ def asked(unit: Unit, name: str, check: Check, about: About) -> Asked:
         return Asked(name, frozenset(about.get(check.of, ())), alone=True)
     lines = lines_of(unit.rebuild, check)
     spots = [s for line in lines for stack in line.stacks for s in stack.spots]
-    parts = {spot.part for spot in spots} | _dragging(unit, check)
+    parts = {spot.part for spot in spots} | _in_no_stack(unit, check)
     of = {step for part in parts for step in about.get(part, ())}
     now = conditions(unit.rebuild, check.state, NoLuck())
     without = {step for part in now.left_out for step in about.get(part, ())}
@@ -51,10 +51,16 @@ def asked(unit: Unit, name: str, check: Check, about: About) -> Asked:
     return _got_at(unit, check, about, one)
 
 
-def _dragging(unit: Unit, check: Check) -> set[str]:
-    """Name the seals that a pull has to overcome: they lie in no stack."""
-    parts = unit.rebuild.parts.values() if isinstance(check, CordPull) else ()
-    return {part.name for part in parts if isinstance(part, Seal) and part.on == check.of}
+def _in_no_stack(unit: Unit, check: Check) -> set[str]:
+    """Name what a check waits for though it lies in no stack: seals that drag, a plain bearing."""
+    parts = unit.rebuild.parts
+    if isinstance(check, CordPull):
+        return {p.name for p in parts.values() if isinstance(p, Seal) and p.on == check.of}
+    if isinstance(check, Lift):
+        split = parts[check.of]
+        named = (getattr(split, key, None) for key in ("on", "left_shims", "right_shims"))
+        return {check.of, *(name for name in named if name)}
+    return set()
 
 
 def _read_on(unit: Unit, check: Check) -> tuple[str, ...]:
@@ -83,7 +89,7 @@ def _got_at(unit: Unit, check: Check, about: About, one: Asked) -> Asked:
             continue
         parts = frozenset(part for part, own in about.items() if {*own} & way.shut_by & one.of)
         if parts not in tried and needless(unit.rebuild, check, parts, packs):
-            return replace(one, without=one.without | way.shut_by & one.of, by=(way,))
+            return replace(one, by=(way,), spared=way.shut_by & one.of)
         tried.add(parts)
     return one
 
