@@ -45,8 +45,8 @@ def test_a_cover_without_a_hole_shuts_the_dial_out() -> None:
     assert told(asked(FEED_BOX)) == []
     (message,) = told(asked(FEED_BOX, (HOLE, "")))
     assert message == (
-        "no dial gets to an end of 'shaft' when 'end float' is read (to blind end, dial: 'case' "
-        "is in the way; to cover, dial: 'cover' is in the way)"
+        "no dial gets to an end of 'shaft' when 'end float' is read (from blind end: 'case' "
+        "is in the way; from cover: 'cover' is in the way)"
     )
 
 
@@ -179,6 +179,29 @@ SHAKE = (
     "  end float: {kind: end float, of: shaft, by: dial indicator}\n"
     "  shake: {kind: shake, of: cover bearing}",
 )
+
+
+def no_shim(at: str) -> tuple[tuple[str, str], ...]:
+    """Let the gap at a part be felt without the shim of the idler's cover."""
+    gap = f"{END_FLOAT}\n  gap: {{kind: gap, at: {at}, state: no shim}}"
+    states = "states:\n  no shim: {left out: [cover shim]}\nchecks:"
+    return (END_FLOAT, gap), ("checks:", states)
+
+
+@pytest.mark.parametrize("at", ["cover", "cover shim"])
+def test_gap_of_a_thin_shim_is_felt_at_the_rim_of_its_joint(at: str) -> None:
+    """Where a shim of 0.3 mm is out the joint is open from outside, thinner than a pack of feelers
+    though it is drawn: by the name of the cover or of the shim."""
+    assert told(asked(IDLER, *no_shim(at))) == []
+
+
+@pytest.mark.parametrize(("length", "sure"), [("120.00", True), ("not known", False)])
+def test_nothing_is_told_for_sure_where_lengths_are_not_known(length: str, sure: bool) -> None:
+    """Where parts lie along a line is not known then, so nothing is certain to be in the way."""
+    joint = ("case.register to case.joint: 120.00", f"case.register to case.joint: {length}")
+    assert bool(told(asked(IDLER, SHAKE, joint))) == sure
+
+
 FIRST_END = "shaft.blind shoulder to shaft.first end: -14"
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from dryfit.app.usecases.order_reach import read_at, shaft_in
+from dryfit.app.usecases.order_reach import from_where, read_at, shaft_in
 from dryfit.app.usecases.order_unit import Unit
 from dryfit.ask.needless import needless
 from dryfit.model.own_steps import LOCK, READ
@@ -124,11 +124,18 @@ def no_instrument(unit: Unit, order: Sequence[str]) -> list[Finding]:
     for check in unit.rebuild.checks.values():
         name = reading_of(check.name)
         done = {*order[: order.index(name)]} if name in order else set[str]()
-        none, told = _shut(unit, check, done) if name in order else ("", "")
+        sure = name in order and not _guessed(unit, check)
+        none, told = _shut(unit, check, done) if sure else ("", "")
         if told:
             message = f"{none} when '{check.name}' is read ({told})"
             found.append(Finding("plan.reach", ("checks", check.name), message, way_out, "note"))
     return found
+
+
+def _guessed(unit: Unit, check: Check) -> bool:
+    """Tell whether a length is not known by which something lies on the lines of a check."""
+    own = {line.name for line in lines_of(unit.rebuild, check)}
+    return any(line.rest.guessed - unit.unknown_packs for line in unit.lines if line.name in own)
 
 
 def _shut(unit: Unit, check: Check, done: set[str]) -> tuple[str, str]:
@@ -137,9 +144,9 @@ def _shut(unit: Unit, check: Check, done: set[str]) -> tuple[str, str]:
     there = {body for body, step in steps.items() if step in done} | stays
     least: dict[str, frozenset[str]] = {}
     for way in at.ways:
-        met = way.shut_by & there
-        if way.name not in least or len(met) < len(least[way.name]):
-            least[way.name] = met
+        name, met = from_where(way.name), way.shut_by & there
+        if name not in least or len(met) < len(least[name]):
+            least[name] = met
     if not all(least.values()):
         return at.none, ""
     return at.none, "; ".join(f"{way}: {_names(met)}" for way, met in least.items())

@@ -3,6 +3,7 @@
 Reading order: where a check is read, then one function for each kind.
 """
 
+import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from itertools import product
@@ -153,6 +154,22 @@ def _flushness(unit: Unit, check: Any, typed: bool) -> ReadAt:
     opened = (way for line in lines for way in as_ways(line.nest, _openings(line)))
     none = f"no straightedge gets over the back faces of '{check.mesh}'"
     return ReadAt(none, tuple(dict.fromkeys((*opened, *found))))
+
+
+def from_where(way: str) -> str:
+    """Say from where an instrument comes by a way.
+
+    >>> from_where("outwards, dial"), from_where("to front, left, dial")
+    ('from outside', 'from front, left')
+    >>> from_where("to nose, straightedge; outwards, straightedge")
+    'from two sides at once'
+    >>> from_where("through the opening, dial")
+    'through the opening'
+    """
+    if ";" in way:
+        return "from two sides at once"
+    side = way.rpartition(", ")[0]
+    return "from outside" if side == "outwards" else re.sub("^to ", "from ", side)
 
 
 def _openings(line: LineOf) -> Iterator[Reach]:

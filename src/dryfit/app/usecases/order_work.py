@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from dryfit.app.usecases.order_means import check_read, tools_of, torque_of
 from dryfit.app.usecases.order_no_return import NoReturnAnswer, no_return_of
 from dryfit.app.usecases.order_presses import PressAnswer
+from dryfit.app.usecases.order_reach import from_where
 from dryfit.app.usecases.order_unit import LineOf, Unit
 from dryfit.model.own_steps import SCREWS
 from dryfit.model.rebuild import Thickness
@@ -235,12 +236,9 @@ def _comes_by(
 
 def _from(job: Job, step: Step, done: set[str], tool: str) -> str:
     """Say from where an instrument gets in, if that is from one side alone."""
-    sides = {one.name.partition(", ")[0] for one in job.ways(step) if not one.shut_by & done}
-    sides -= {ANY_WAY.name, NOT_YET_HIDDEN}
-    if len(sides) != 1:
-        return tool
-    (way,) = sides
-    return f"{tool}, {way}" if way.startswith("through ") else f"{tool}, from {side_of(way)}"
+    ways = {one.name for one in job.ways(step) if not one.shut_by & done}
+    sides = {from_where(way) for way in ways - {ANY_WAY.name, NOT_YET_HIDDEN}}
+    return f"{tool}, {sides.pop()}" if len(sides) == 1 else tool
 
 
 def side_of(way: str) -> str:
