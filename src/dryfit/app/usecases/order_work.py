@@ -218,9 +218,7 @@ def _read_on(site: _Site, step: Step, about: tuple[str, ...]) -> tuple[str, ...]
     return (*site.main, *loose)
 
 
-def _comes_by(
-    line: LineOf, job: Job, step: Step, done: set[str]
-) -> tuple[str, tuple[str, ...]]:
+def _comes_by(line: LineOf, job: Job, step: Step, done: set[str]) -> tuple[str, tuple[str, ...]]:
     """Say from which side something comes, and with which spanner it is reached."""
     taken = line.built.off.get(step.name, "")
     open_ = [way.name for way in job.ways(step) if not way.shut_by & done]
