@@ -7,7 +7,7 @@ from dryfit.app.usecases.order_reach import from_where, read_at, shaft_in
 from dryfit.app.usecases.order_unit import Unit
 from dryfit.ask.needless import needless
 from dryfit.model.own_steps import LOCK, READ
-from dryfit.model.parts import Seal
+from dryfit.model.parts import Housing, Seal
 from dryfit.model.rebuild import FINGERS, SET, Check, CordPull, Lift, Shake, Thickness
 from dryfit.model.state_rules import parts_read
 from dryfit.plan.actions import Way
@@ -70,7 +70,7 @@ def _read_on(unit: Unit, check: Check) -> tuple[str, ...]:
     """
     shaft = shaft_in(unit, check.of) if isinstance(check, Shake | Lift) else ""
     named = (*parts_read(unit.rebuild, check), *([shaft] if shaft else []))
-    return tuple(name for name in named if unit.rebuild.parts[name].kind != "housing")
+    return tuple(name for name in named if type(unit.rebuild.parts[name]) is not Housing)
 
 
 def _got_at(unit: Unit, check: Check, about: About, one: Asked) -> Asked:
