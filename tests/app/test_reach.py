@@ -46,8 +46,8 @@ def test_a_cover_without_a_hole_shuts_the_dial_out() -> None:
     assert told(asked(FEED_BOX)) == []
     (message,) = told(asked(FEED_BOX, (HOLE, "")))
     assert message == (
-        "no dial gets to an end of 'shaft' when 'end float' is read (from blind end: 'case' is "
-        "in the way; from cover: 'cover' is in the way)"
+        "no dial gets to an end of 'shaft' when 'end float' is read (from blind end: 'case' "
+        "is in the way; from cover: 'cover' is in the way)"
     )
 
 
@@ -112,6 +112,111 @@ def test_depth_through_a_hole_wants_room_for_the_rod(hole: str, gets_in: bool) -
     assert ("no depth gauge" in "".join(told(answer))) == (not gets_in)
 
 
+def test_cord_is_pulled_with_the_seal_on() -> None:
+    """What the cord should read has the drag of the seal in it, though that lies in no stack; it
+    may be pulled without the seal in a state that leaves it out."""
+    box = (TESTS / "giving" / "change-box.yaml").read_text(encoding="utf-8")
+    assert before(asked(box), "seal", "read cord")
+    cord = next(row for row in box.splitlines() if row.strip().startswith("cord:"))
+    bare = cord.replace("}", ", state: no seal}")
+    answer = asked(box, (cord, bare), ("states:", "states:\n  no seal: {left out: [seal]}"))
+    assert before(answer, "read cord", "seal")
+
+
+def test_check_of_the_sample_of_all_kinds_is_read_with_what_it_reads_in() -> None:
+    """One of each: the back faces of the bevels are felt with both shafts in, and a shaft lifts in
+    its plain bearing once that is there, with its packs."""
+    text = (TESTS.parent / "docs" / "format.md").read_text(encoding="utf-8")
+    (sample,) = (one for one in text.split("```")[1::2] if "Ellerthwaite" in one)
+    answer = asked(sample.removeprefix("yaml"))
+    assert before(answer, "spindle with what is on it", "read back faces")
+    assert before(answer, "tail bearing", "read lift")
+    assert before(answer, "left pack", "read lift")
+
+
+PACK = (
+    "  cover shim: {made from: [0.05, 0.10, 0.25]}",
+    "  cover shim: {made from: [0.05, 0.10, 0.25], fitted: 0.05}",
+)
+END_FLOAT = "  end float: {kind: end float, of: shaft, by: dial indicator}"
+SUNK = "  sunk: {kind: depth, from: case.joint, to: case.register, held: blind end}"
+
+
+@pytest.mark.parametrize("pack", ["0.05", "0.40"])
+def test_depth_gauge_stands_on_the_joint_not_on_a_pack(pack: str) -> None:
+    """However thin the pack is, it lifts the gauge: the depth to the register is read before it,
+    and before the bearing that covers the register goes in. On the bench it hides nothing."""
+    fitted = (PACK[0], PACK[1].replace("d: 0.05", f"d: {pack}"))
+    answer = asked(IDLER, fitted, (END_FLOAT, f"{END_FLOAT}\n{SUNK}"))
+    told_by = [one.name for one in answer.steps if "read sunk" in one.hides]
+    assert before(answer, "read sunk", "cover shim")
+    assert before(answer, "read sunk", "shaft with what is on it")
+    assert told_by[0] in ("cover shim", "shaft with what is on it")
+
+
+HOLLOW = (
+    "shaft:         {kind: shaft, outside",
+    "shaft:         {kind: shaft, bore: 20, outside",
+)
+CASE = ("bore: {back to register: 42, ", "bore: {back to register: 3, ")
+
+
+@pytest.mark.parametrize(("hole", "gets_in"), [("21", False), ("26", True)])
+def test_dial_touches_the_end_of_a_hollow_shaft(hole: str, gets_in: bool) -> None:
+    """Of a shaft of 25 with a bore of 20 there are 2.5 mm to touch, sunk into its bearing: a probe
+    of 4 may hang into the bore. By hand: through a hole of 21 it reaches no radius beyond 10.5,
+    half a millimetre of the end; it wants 1. Through one of 26 it is there with its rim at 12.5."""
+    cover = (HOLED[0], HOLED[1].replace("30", hole))
+    sunk = (
+        "shaft.cover shoulder to shaft.last end: 17",
+        "shaft.cover shoulder to shaft.last end: 14",
+    )
+    answer = asked(IDLER, HOLLOW, CASE, cover, sunk)
+    assert (told(answer) == []) == gets_in
+
+
+SHAKE = (
+    "  end float: {kind: end float, of: shaft, by: dial indicator}",
+    "  end float: {kind: end float, of: shaft, by: dial indicator}\n"
+    "  shake: {kind: shake, of: cover bearing}",
+)
+
+
+def no_shim(at: str) -> tuple[tuple[str, str], ...]:
+    """Let the gap at a part be felt without the shim of the idler's cover."""
+    gap = f"{END_FLOAT}\n  gap: {{kind: gap, at: {at}, state: no shim}}"
+    states = "states:\n  no shim: {left out: [cover shim]}\nchecks:"
+    return (END_FLOAT, gap), ("checks:", states)
+
+
+@pytest.mark.parametrize("at", ["cover", "cover shim"])
+def test_gap_of_a_thin_shim_is_felt_at_the_rim_of_its_joint(at: str) -> None:
+    """Where a shim of 0.3 mm is out the joint is open from outside, thinner than a pack of feelers
+    though it is drawn: by the name of the cover or of the shim."""
+    assert told(asked(IDLER, *no_shim(at))) == []
+
+
+@pytest.mark.parametrize(("length", "sure"), [("120.00", True), ("not known", False)])
+def test_nothing_is_told_for_sure_where_lengths_are_not_known(length: str, sure: bool) -> None:
+    """Where parts lie along a line is not known then, so nothing is certain to be in the way."""
+    joint = ("case.register to case.joint: 120.00", f"case.register to case.joint: {length}")
+    assert bool(told(asked(IDLER, SHAKE, joint))) == sure
+
+
+FIRST_END = "shaft.blind shoulder to shaft.first end: -14"
+
+
+@pytest.mark.parametrize(("first_end", "gets_in"), [("-14", False), ("-24", True)])
+def test_shake_is_not_read_before_the_shaft_is_in(first_end: str, gets_in: bool) -> None:
+    """The play of a row does not hang on the shaft, but there is nothing to rock without it: where
+    no dial gets to its side that is told. By hand: from its shoulder at 15 an end of 14 stays 1
+    within its bearing, one of 24 stands 9 out of it, in a hole of 42 round 25."""
+    answer = asked(IDLER, SHAKE, (FIRST_END, FIRST_END.replace("-14", first_end)))
+    assert before(answer, "shaft with what is on it", "read shake")
+    assert before(answer, "cover bearing", "read shake")
+    assert ("no dial gets to the outside of 'shaft'" in "".join(told(answer))) == (not gets_in)
+
+
 def rim(bore: int) -> tuple[tuple[str, str], ...]:
     """Sink the cover of the coupling head, 100 across, into a rim of the case."""
     return (
@@ -154,6 +259,28 @@ def test_ring_against_a_high_shoulder_is_a_point_of_no_return(shoulder: str, kep
     assert press.puller_shut == (("shaft",) if kept else ())
     back = [(why.what, why.of) for why in step(answer, "cover bearing").work.no_return]
     assert back == ([("through", "inner ring of 'cover bearing' past 'shaft'")] if kept else [])
+
+
+@pytest.mark.parametrize(("shoulder", "kept"), [("33", False), ("33.3", True)])
+def test_ring_pressed_on_the_bench_is_asked_for_a_puller_too(shoulder: str, kept: bool) -> None:
+    """The bearing at the blind end goes on its shaft before that is in the case: the same shoulder
+    keeps the puller from it."""
+    seat = (TIGHT[0].replace("cover", "blind"), TIGHT[1].replace("cover", "blind"))
+    answer = asked(IDLER, seat, (SHOULDER, f"blind shoulder to cover shoulder: {shoulder}"))
+    pressed = step(answer, "blind bearing")
+    assert pressed.work.there == ("shaft", "blind bearing")
+    assert [one.puller_shut for one in pressed.presses] == [("shaft",) if kept else ()]
+
+
+@pytest.mark.parametrize("back", ["46", "45.9"])
+def test_shaft_that_fits_the_hole_of_its_case_comes_out_of_it(back: str) -> None:
+    """A shoulder of 45.9 in a hole of 46, or just as wide: the case, shorter than the spindle, does
+    not come along with it. So the bearing under the nut is drawn on the bench."""
+    typed = "outer bearing:  {kind: angular contact ball,"
+    seat = (typed, typed + " seat: 30.012 by micrometer,")
+    answer = asked(HEAD, seat, ("first end to shoulder: 38", f"first end to shoulder: {back}"))
+    (press,) = step(answer, "outer bearing").presses
+    assert press.puller_shut == ()
 
 
 def collar(across: float) -> tuple[tuple[str, str], ...]:

@@ -89,6 +89,11 @@ SLIPS = [
         "bore: 40, outside: 80 in, width: 18, clearance",
         "bearing.outside",
     ),
+    (
+        "bore: 40, outside: 80, width: 18, clearance",
+        "bore: 40, outside: 43, width: 18, clearance",
+        "size.order",
+    ),
     ("balls: 14", "balls: 14, ball: 25", "bearing.ball"),
     ("balls: 14", "balls: 60, ball: 12", "bearing.ball"),
     (" width: 18, clearance", " clearance", "bearing.width"),

@@ -1,5 +1,7 @@
 """What may go wrong, laid on the steps of a unit: by its model, not typed in."""
 
+from dataclasses import replace
+
 import pytest
 from benchmarks._jobs import put
 
@@ -8,7 +10,7 @@ from dryfit.app.usecases.order_job import job_of
 from dryfit.app.usecases.order_unit import unit_of
 from dryfit.ask.variants import PRIORS
 from dryfit.document.read import read_document
-from dryfit.plan.actions import Act, Job, Wishes
+from dryfit.plan.actions import Act, Job, Way, Wishes
 from dryfit.plan.checks import Asked, read_in, service
 from dryfit.plan.tangles import tangles
 
@@ -142,3 +144,27 @@ def test_check_for_which_parts_would_come_off_again_is_read_with_less() -> None:
     )
     assert first.after == {"shaft", "spacer"}
     assert second.after == {"shaft"}
+
+
+def test_check_is_not_read_before_what_it_reads() -> None:
+    """A spacer that waits for the gasket: its depth without the gasket has no room, and is not read
+    where there is no spacer."""
+    steps = (put("shaft"), put("gasket"), put("spacer", "shaft", "gasket"))
+    every, spacer = frozenset(step.name for step in steps), frozenset({"spacer"})
+    depth = Asked("depth to spacer", every, frozenset({"gasket"}), spacer)
+    assert read_in(steps, [depth]) == ()
+    (read,) = read_in(steps, [Asked("depth to spacer", every, frozenset(), spacer)])
+    assert read.after == every
+
+
+def test_check_is_read_with_all_in_place_where_its_instrument_asks_too_much() -> None:
+    """A straightedge that gets in before the cup alone, but what it lies on waits for the cup: read
+    at the end, by whatever gets there then."""
+    steps = (put("cup"), put("shaft", "cup"))
+    every, cup = frozenset(step.name for step in steps), frozenset({"cup"})
+    way = Way("to tail, straightedge", cup)
+    faces = Asked("faces", every, read=frozenset({"shaft"}), by=(way,), spared=cup)
+    (read,) = read_in(steps, [faces])
+    assert (read.after, read.ways) == (every, ())
+    (sooner,) = read_in(steps, [replace(faces, read=frozenset())])
+    assert (sooner.after, [way.shut_by for way in sooner.ways]) == (frozenset(), [cup])

@@ -62,6 +62,17 @@ def test_socket_too_thick_for_its_bore() -> None:
     assert "'cartridge'" in blocked(nest, spanners(nest, "nut", 16.0), there)
 
 
+@pytest.mark.parametrize(("rim", "shut"), [(80.5, False), (82, True)])
+def test_socket_takes_hold_of_a_nut_above_its_chamfer(rim: float, shut: bool) -> None:
+    """A rim that stands past the foot of a nut, no further than its chamfer of 1, hinders none."""
+    foot, rest = (80, 81, 17.1, 25), (81, 90, 17.1, 26)
+    cells = tuple(stretch(*ring, thread="M36") for ring in (foot, rest))
+    nut, beside_it = Body("nut", cells, Level.SCREW), body("rim", (70, rim, 27, 40))
+    nest = Nest((SHAFT, nut, beside_it), "gear", "drive")
+    socket = next(one for one in spanners(nest, "nut") if one.way == "to drive")
+    assert nest.told(socket.shut_by) == (("rim",) if shut else ())
+
+
 INNER = Tight("bearing", (50, 68), (20, 27), inside=True)
 OUTER = Tight("bearing", (50, 68), (33, 40), inside=False)
 

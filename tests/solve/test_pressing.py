@@ -121,6 +121,8 @@ def test_sleeve_that_slides_or_was_not_measured_is_not_pressed(bore: str, land: 
 def test_bearings_whose_fit_was_not_measured_are_named() -> None:
     """Of the headstock neither seat nor pocket was read, of the wheel shaft's bearings both."""
     assert unmeasured(open_text(demos.text("headstock")).rebuild) == ("front", "rear")
+    quill = ("front", "second", "tail bearing")  # as typed, in each run the same
+    assert unmeasured(open_text(demos.text("quill")).rebuild) == quill
     names = unmeasured(open_text(demos.text("bevel-box")).rebuild)
     assert {"front bearing", "rear bearing"} <= {*names}
     assert not {"inner bearing", "outer bearing"} & {*names}

@@ -50,6 +50,10 @@ SET = Fraction(3, 4)
 """A bearing set is no narrower than this share of its wider ring: estimate; cones stand out of
 their cups by no more."""
 
+LEAST, LEAST_OF_BORE = Fraction(2), Fraction(1, 20)
+"""The outside of a bearing is larger than its bore by this [mm] and this share of it at least:
+estimate; the thinnest that are made, such as 3 x 6 and 50 x 62, have more (from memory)."""
+
 POSITIVE: dict[type[Part], tuple[str, ...]] = {
     Bearing: (
         *("bore", "outside", "width", "inner_width", "outer_width", "set_width"),
@@ -130,9 +134,25 @@ def _sizes(part: Part, place: Place) -> Iterator[Finding]:
                 )
 
 
+def _too_thin(part: Any, place: Place) -> Iterator[Finding]:
+    """Two rings, and what rolls between them, have room between bore and outside."""
+    bore, outside = part.bore, part.outside
+    if isinstance(bore, Size) and isinstance(outside, Size):
+        least = LEAST + LEAST_OF_BORE * bore.value
+        if 0 < outside.value - bore.value < least:
+            yield Finding(
+                "size.order",
+                (*place, "outside"),
+                f"between the bore of '{part.name}' ({bore.text}) and its outside "
+                f"({outside.text}) there is no room for two rings and what rolls between them",
+                "measure both again: was a seat or a pocket read instead?",
+            )
+
+
 def _bearing(rebuild: Rebuild, part: Any, place: Place) -> Iterator[Finding]:
     """A bearing stops its shaft at an end of its line, and its figures can be."""
     yield from _stops(rebuild, part, place)
+    yield from _too_thin(part, place)
     for field, ring in NEAR:
         size, own = getattr(part, field), getattr(part, ring)
         if isinstance(size, Size) and isinstance(own, Size) and abs(size.value - own.value) > FIT:

@@ -42,12 +42,16 @@ class BuildUp:
         By unit the bodies that go in with it.
     nuts
         By nut the ways to it if no spanner were wanted.
+    off
+        By step the way by which it comes off again, on the bench too; empty of what is locked.
+        A group that is dressed within another is left out.
     """
 
     steps: tuple[Step, ...]
     strip: Strip
     inside: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     nuts: Mapping[str, tuple[Way, ...]] = field(default_factory=dict)
+    off: Mapping[str, str] = field(default_factory=dict)
 
     @property
     def unreached(self) -> tuple[str, ...]:
@@ -84,15 +88,17 @@ def build_up(nest: Nest, stays: Sequence[str], others: Stops | None = None) -> B
     step_of |= {name: unit for unit, taken in units.items() for name in taken.bodies}
     glue = _Glue(nest, nest.mask(stays), step_of, others or {})
     steps: list[Step] = []
+    off = {step_of[taken.bodies[0]]: taken.way for taken in every}
     for taken in reversed(every):
         if len(taken.bodies) == 1:
             steps.append(glue.single(taken))
         else:
-            inner = _inside(nest, taken)
+            inner, ways = _inside(nest, taken)
             steps += [*inner, glue.unit(taken, inner)]
+            off |= ways
     nuts = {s.name: s.ways for s in steps if s.act is Act.SCREW and s.name in nest.at and s.ways}
     inside = {unit: taken.bodies for unit, taken in units.items()}
-    return BuildUp(tuple(_reached(glue, steps)), done, inside, nuts)
+    return BuildUp(tuple(_reached(glue, steps)), done, inside, nuts, off)
 
 
 def _reached(glue: "_Glue", steps: list[Step]) -> list[Step]:
@@ -127,15 +133,16 @@ def _unit_name(nest: Nest, taken: Taken) -> str:
     return _carrier(nest, taken.bodies) + DRESSED
 
 
-def _inside(nest: Nest, taken: Taken) -> list[Step]:
-    """Give the steps by which a group is put together on the bench."""
+def _inside(nest: Nest, taken: Taken) -> tuple[list[Step], Mapping[str, str]]:
+    """Give the steps by which a group is put together on the bench, and how each comes off."""
     carrier = _carrier(nest, taken.bodies)
     bodies = tuple(body for body in nest.bodies if body.name in taken.bodies)
     kept = {name: on for name, on in nest.sits.items() if {name, on} <= set(taken.bodies)}
     inner = build_up(Nest(bodies, nest.first, nest.last, sits=kept), [carrier])
     minutes = MINUTES[Act.PUT]
     first = Step(name=carrier, act=Act.TAKE, minutes=minutes, undo=minutes)
-    return [first, *(replace(s, after=s.after | {carrier}) for s in inner.steps)]
+    off = {taken.bodies[0]: taken.way for taken in inner.strip.taken if len(taken.bodies) == 1}
+    return [first, *(replace(s, after=s.after | {carrier}) for s in inner.steps)], off
 
 
 @dataclass(frozen=True)

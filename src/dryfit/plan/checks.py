@@ -29,17 +29,23 @@ class Asked:
         Steps that belong to what it is read on.
     without
         Steps that are not done yet when it is read.
+    read
+        Those of `of` that bring what is read itself: it is never read before them.
     alone
         Whether it is read of one part by itself, before it goes on.
     by
         The ways of its instrument to it, each shut by steps; none: nothing keeps it out.
+    spared
+        Steps that are not done yet either where it is read by those ways.
     """
 
     name: str
     of: frozenset[str]
     without: frozenset[str] = frozenset()
+    read: frozenset[str] = frozenset()
     alone: bool = False
     by: tuple[Way, ...] = ()
+    spared: frozenset[str] = frozenset()
 
 
 def read_in(steps: Sequence[Step], asked: Iterable[Asked]) -> tuple[Step, ...]:
@@ -67,9 +73,9 @@ def read_in(steps: Sequence[Step], asked: Iterable[Asked]) -> tuple[Step, ...]:
 def _ways_to_read(steps: Sequence[Step], one: Asked) -> Iterator[Step]:
     """Give a check as it may be read, the best first."""
     for place in (_as_asked, _with_least):
-        yield place(steps, one)
         if one.by:
-            yield place(steps, replace(one, by=()))
+            yield place(steps, replace(one, without=one.without | one.spared))
+        yield place(steps, replace(one, by=()))
 
 
 def _as_asked(steps: Sequence[Step], one: Asked) -> Step:
@@ -78,7 +84,7 @@ def _as_asked(steps: Sequence[Step], one: Asked) -> Step:
     later = masks.mask(one.without)
     for step in one.without:
         later |= masks.behind[masks.at[step]]
-    after = frozenset() if one.alone else one.of - set(masks.told(later))
+    after = frozenset() if one.alone else one.of - set(masks.told(later)) | one.read
     return _read(one, after)
 
 
@@ -88,7 +94,7 @@ def _with_least(steps: Sequence[Step], one: Asked) -> Step:
     ahead = 0
     for step in one.without:
         ahead |= masks.ahead[masks.at[step]]
-    return _read(one, one.of & set(masks.told(ahead)))
+    return _read(one, one.of & set(masks.told(ahead)) | one.read)
 
 
 def _read(one: Asked, after: frozenset[str]) -> Step:

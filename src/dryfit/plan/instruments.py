@@ -10,6 +10,9 @@ PROBE, ROD, BLADE, BEND = 4.0, 2.0, 0.5, 10.0
 """Thickness of a dial's probe, of a depth gauge's rod and of a pack of feelers, and the room beside
 a gap that a leaf bent at its end wants [mm]: estimates."""
 
+TOUCH = 1.0
+"""How far within its edge a probe that hangs over a face touches it [mm]: estimate."""
+
 DIAL, DEPTH, FEELER = "dial", "depth gauge", "feeler"
 STRAIGHTEDGE, CORD = "straightedge", "cord"
 
@@ -42,6 +45,8 @@ def on_faces(
 ) -> Iterator[Reach]:
     """Say how a dial gets to a flat face of a body: at its rim, halfway in, or at its bore.
 
+    At both it may hang over the edge by all but what touches, on either side.
+
     `within`: only of the stretches that lie in there [mm].
 
     Examples
@@ -60,10 +65,16 @@ def on_faces(
     for cell in _cells(nest.bodies[number], within):
         inner, outer = min(cell.inner), max(cell.outer)
         for way, at in zip(nest.ways, (cell.last, cell.first), strict=True):
-            for radius in (outer - 1.0, (inner + outer) / 2, inner + 1.0):
+            for radius in _held_at(inner, outer):
                 every = probes(nest, at, radius, tool=tool, typed=typed)
                 found |= dict.fromkeys(one for one in every if one.way == way)
     yield from _not_past_itself(found, number)
+
+
+def _held_at(inner: float, outer: float) -> tuple[float, ...]:
+    """Say at which radii a probe is tried on a flat face [mm]."""
+    edges = (outer - TOUCH, outer - PROBE / 2, inner + PROBE / 2, inner + TOUCH)
+    return (*edges[:2], (inner + outer) / 2, *edges[2:])
 
 
 def on_rims(

@@ -107,16 +107,3 @@ def together(one: Way, other: Way) -> Way:
     """
     name = one.name if one.name == other.name else f"{one.name}; {other.name}"
     return Way(name, one.shut_by | other.shut_by)
-
-
-def from_where(name: str) -> str:
-    """Say from where an instrument gets in, by the name of its way.
-
-    >>> from_where("to cover, dial"), from_where("through the opening, dial")
-    ('from cover', 'through the opening')
-    >>> from_where("outwards, straightedge; to nose, straightedge")
-    'from outside and from nose'
-    """
-    ways = [one.rpartition(", ")[0] or one for one in name.split("; ")]
-    told = (FROM.get(way) or (f"from {way[3:]}" if way.startswith("to ") else way) for way in ways)
-    return " and ".join(dict.fromkeys(told))

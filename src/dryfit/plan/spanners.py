@@ -1,5 +1,8 @@
 """Spanners as shapes: socket, hook and pin spanner at a nut, key at the heads of screws."""
 
+from dataclasses import replace
+
+from dryfit.plan.bodies import SAME, Body
 from dryfit.plan.nest import Nest
 from dryfit.plan.reach import FAR, Reach, blocked, radii_of, span_of
 
@@ -12,11 +15,11 @@ def spanners(
 ) -> tuple[Reach, ...]:
     """Say how a nut can be reached: by a socket over it from an end, by a hook from outside.
 
-    A ring that is screwed into something has its slots or holes in its face. `typed`: only what
-    somebody typed is in the way.
+    A ring that is screwed into something has its slots or holes in its face. A nut is held where
+    it is as high as it gets, not at its chamfers. `typed`: only what somebody typed is in the way.
     """
     body, own = nest.bodies[nest.at[nut]], 1 << nest.at[nut]
-    span, (inner, outer) = span_of(body), radii_of(body)
+    span, held, (inner, outer) = span_of(body), _highest(body), radii_of(body)
     pins = (inner, (inner + outer) / 2) if _screwed_in(nest, nut) else None
     if not body.goes_round:
         return _drivers(nest, nut, body.cells[0].angles, typed=typed)
@@ -25,14 +28,21 @@ def spanners(
         before = pins or (_clear(nest, nut), outer + wall)
         met = nest.zone((face, face), before, way, typed=typed)
         if pins is None:
-            met |= nest.zone(span, (outer, outer + wall), way, typed=typed)
+            met |= nest.zone(held, (outer, outer + wall), way, typed=typed)
         found.append(Reach("socket" if pins is None else "pin spanner", way, met & ~own))
     if pins is not None:
         return tuple(found)
-    middle = sum(span) / 2
-    wide = (max(span[0], middle - HOOK / 2), min(span[1], middle + HOOK / 2))
+    middle = sum(held) / 2
+    wide = (max(held[0], middle - HOOK / 2), min(held[1], middle + HOOK / 2))
     hook = nest.zone(wide, (outer, FAR), "outwards", typed=typed) & ~own
     return (*found, Reach("hook spanner", "outwards", hook))
+
+
+def _highest(body: Body) -> tuple[float, float]:
+    """Say from where to where a body is as high as it gets [mm]."""
+    outer = radii_of(body)[1]
+    cells = [cell for cell in body.cells if min(cell.outer) > outer - SAME]
+    return span_of(replace(body, cells=tuple(cells)) if cells else body)
 
 
 def _drivers(nest: Nest, screws: str, angles: int, *, typed: bool) -> tuple[Reach, ...]:

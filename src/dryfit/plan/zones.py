@@ -36,9 +36,11 @@ def zone(cells: Cells, span: Pair, radii: Pair, sense: Sense, *, angles: int = A
     low, high = cells.inner.min(axis=1), cells.outer.max(axis=1)
     across = np.minimum(high, radii[1]) - np.maximum(low, radii[0]) > SAME
     along = np.minimum(cells.last, span[1]) - np.maximum(cells.first, span[0]) > NIP
+    beyond = (cells.last > span[0] + NIP) | (cells.first > span[0] - SAME)  # thin shims, too
+    before = (cells.first < span[1] - NIP) | (cells.last < span[1] + SAME)
     hit = {
-        Sense.TO_LAST: across & (cells.last > span[0] + NIP),
-        Sense.TO_FIRST: across & (cells.first < span[1] - NIP),
+        Sense.TO_LAST: across & beyond,
+        Sense.TO_FIRST: across & before,
         Sense.OUTWARDS: along & (high > radii[0] + SAME),
         Sense.HERE: across & along,
     }[sense]

@@ -109,7 +109,7 @@ def unmeasured(rebuild: Rebuild) -> tuple[str, ...]:
     Returns
     -------
     bearings
-        In the order of the lines [text]
+        In the order of the parts [text]
 
     Valid
     -----
@@ -124,14 +124,14 @@ def unmeasured(rebuild: Rebuild) -> tuple[str, ...]:
     >>> unmeasured(Rebuild("mm"))
     ()
     """
-    found: dict[str, None] = {}
+    found = set[str]()
     for line in rebuild.lines.values():
         sits = seats(rebuild, [on_rings(rebuild, stack.spots) for stack in line.stacks])
         for body, host in sits.items():
             part, field = rebuild.parts[owner(body)], "seat" if body.endswith(INNER) else "pocket"
             if isinstance(part, Bearing) and not measured(rebuild, part, field, host):
-                found[part.name] = None
-    return tuple(found)
+                found.add(part.name)
+    return tuple(name for name in rebuild.parts if name in found)
 
 
 Samples = tuple[Sample, Sample]

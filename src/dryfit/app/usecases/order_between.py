@@ -68,9 +68,10 @@ def _at_seat(line: LineOf, part: str) -> Iterator[Mouth]:
         sides = _face(line, before.before), _face(line, after.after)
         if owner(before.after.part) == part == owner(after.before.part) and all(sides):
             faces = [side for side in sides if side]
-            middle = sum(face.at for face in faces) / 2
+            low, high = sorted(face.at for face in faces)
+            half, middle = min(BLADE, high - low) / 2, (low + high) / 2
             radius = min(face.radii[1] for face in faces)
-            yield Mouth((middle - BLADE / 2, middle + BLADE / 2), radius)
+            yield Mouth((middle - half, middle + half), radius)
 
 
 def _touches(line: LineOf, part: str) -> list[Touch]:

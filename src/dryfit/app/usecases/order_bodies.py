@@ -52,12 +52,13 @@ def laid_out(rebuild: Rebuild, rest: Resting) -> LaidOut:
     solids, apart = scene.solids(), apart_of(rebuild, rest, scene)
     bodies = bodies_of(solids, apart)
     cases = tuple(s.part for s in solids if isinstance(rebuild.parts[s.part], Housing))
+    sits = {name: host for name, host in seats_of(solids, bodies).items() if name not in cases}
     nest = Nest(
         bodies,
         rest.first,
         rest.last,
         held=_held(scene, apart, cases),
-        sits=seats_of(solids, bodies),
+        sits=sits,
         doors=tuple(door for case in cases for door in _doors(scene, case, apart, bodies)),
     )
     return LaidOut(solids, nest, parts_of(solids, apart), cases, overlap_findings(solids))

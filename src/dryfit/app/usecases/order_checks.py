@@ -3,15 +3,16 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from dryfit.app.usecases.order_reach import read_at
+from dryfit.app.usecases.order_reach import from_where, read_at, shaft_in
 from dryfit.app.usecases.order_unit import Unit
 from dryfit.ask.needless import needless
 from dryfit.model.own_steps import LOCK, READ
-from dryfit.model.rebuild import FINGERS, SET, Check, Thickness
+from dryfit.model.parts import Housing, Seal
+from dryfit.model.rebuild import FINGERS, SET, Check, CordPull, Lift, Shake, Thickness
+from dryfit.model.state_rules import parts_read
 from dryfit.plan.actions import Way
 from dryfit.plan.checks import Asked
 from dryfit.plan.from_shapes import screws_of
-from dryfit.plan.reach import from_where
 from dryfit.quantities import Finding
 from dryfit.solve.luck import NoLuck
 from dryfit.solve.predict import lines_of
@@ -37,14 +38,39 @@ def asked(unit: Unit, name: str, check: Check, about: About) -> Asked:
         return Asked(name, frozenset(about.get(check.of, ())), alone=True)
     lines = lines_of(unit.rebuild, check)
     spots = [s for line in lines for stack in line.stacks for s in stack.spots]
-    of = {step for spot in spots for step in about.get(spot.part, ())}
+    parts = {spot.part for spot in spots} | _in_no_stack(unit, check)
+    of = {step for part in parts for step in about.get(part, ())}
     now = conditions(unit.rebuild, check.state, NoLuck())
     without = {step for part in now.left_out for step in about.get(part, ())}
     if now.screws == FINGERS:
         without |= {step for part in about for step in (screws_of(part),) if step in of}
     if now.nuts == SET:
         without |= {step for part in about for step in (lock_of(part),) if step in of}
-    return _got_at(unit, check, about, Asked(name, frozenset(of), frozenset(without)))
+    read = {step for part in _read_on(unit, check) for step in about.get(part, ())} & of
+    one = Asked(name, frozenset(of), frozenset(without), frozenset(read - without))
+    return _got_at(unit, check, about, one)
+
+
+def _in_no_stack(unit: Unit, check: Check) -> set[str]:
+    """Name what a check waits for though it lies in no stack: seals that drag, a plain bearing."""
+    parts = unit.rebuild.parts
+    if isinstance(check, CordPull):
+        return {p.name for p in parts.values() if isinstance(p, Seal) and p.on == check.of}
+    if isinstance(check, Lift):
+        split = parts[check.of]
+        named = (getattr(split, key, None) for key in ("on", "left_shims", "right_shims"))
+        return {check.of, *(name for name in named if name)}
+    return set()
+
+
+def _read_on(unit: Unit, check: Check) -> tuple[str, ...]:
+    """Name the parts without which there is nothing to read: of a bearing the shaft in it, too.
+
+    The case is there from the first, and of one that parts the half that stays.
+    """
+    shaft = shaft_in(unit, check.of) if isinstance(check, Shake | Lift) else ""
+    named = (*parts_read(unit.rebuild, check), *([shaft] if shaft else []))
+    return tuple(name for name in named if type(unit.rebuild.parts[name]) is not Housing)
 
 
 def _got_at(unit: Unit, check: Check, about: About, one: Asked) -> Asked:
@@ -59,10 +85,11 @@ def _got_at(unit: Unit, check: Check, about: About, one: Asked) -> Asked:
     packs = {part: thick / 1e3 for part, thick in unit.packs.items()}
     tried = set[frozenset[str]]()
     for way in sorted(ways, key=lambda way: len(way.shut_by & one.of)):
+        if way.shut_by & one.read:
+            continue
         parts = frozenset(part for part, own in about.items() if {*own} & way.shut_by & one.of)
         if parts not in tried and needless(unit.rebuild, check, parts, packs):
-            off = {step for part in parts for step in about[part]}
-            return replace(one, without=one.without | off, by=(way,))
+            return replace(one, by=(way,), spared=way.shut_by & one.of)
         tried.add(parts)
     return one
 
@@ -97,11 +124,18 @@ def no_instrument(unit: Unit, order: Sequence[str]) -> list[Finding]:
     for check in unit.rebuild.checks.values():
         name = reading_of(check.name)
         done = {*order[: order.index(name)]} if name in order else set[str]()
-        none, told = _shut(unit, check, done) if name in order else ("", "")
+        sure = name in order and not _guessed(unit, check)
+        none, told = _shut(unit, check, done) if sure else ("", "")
         if told:
             message = f"{none} when '{check.name}' is read ({told})"
             found.append(Finding("plan.reach", ("checks", check.name), message, way_out, "note"))
     return found
+
+
+def _guessed(unit: Unit, check: Check) -> bool:
+    """Tell whether a length is not known by which something lies on the lines of a check."""
+    own = {line.name for line in lines_of(unit.rebuild, check)}
+    return any(line.rest.guessed - unit.unknown_packs for line in unit.lines if line.name in own)
 
 
 def _shut(unit: Unit, check: Check, done: set[str]) -> tuple[str, str]:
@@ -110,12 +144,12 @@ def _shut(unit: Unit, check: Check, done: set[str]) -> tuple[str, str]:
     there = {body for body, step in steps.items() if step in done} | stays
     least: dict[str, frozenset[str]] = {}
     for way in at.ways:
-        met = way.shut_by & there
-        if way.name not in least or len(met) < len(least[way.name]):
-            least[way.name] = met
+        name, met = from_where(way.name), way.shut_by & there
+        if name not in least or len(met) < len(least[name]):
+            least[name] = met
     if not all(least.values()):
         return at.none, ""
-    return at.none, "; ".join(f"{from_where(way)}: {_names(met)}" for way, met in least.items())
+    return at.none, "; ".join(f"{way}: {_names(met)}" for way, met in least.items())
 
 
 def _names(bodies: frozenset[str]) -> str:

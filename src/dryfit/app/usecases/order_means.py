@@ -35,7 +35,8 @@ def _for_rings(tight: tuple[PressAnswer, ...]) -> Tools:
     """Say by what tight rings go home."""
     pushed = [one for one in tight if not one.sprung]
     reached = (one for one in pushed if not one.sleeve_shut)
-    sleeves = dict.fromkeys(f"press, or a sleeve on the {one.ring}" for one in reached)
+    faces = (f"the {one.ring}" if one.rolls else "its face" for one in reached)
+    sleeves = dict.fromkeys(f"press, or a sleeve on {face}" for face in faces)
     warm = any(one.warm_c <= HOTTEST_RING - 273.15 for one in pushed)
     return (*sleeves, WARM) if warm else tuple(sleeves)
 

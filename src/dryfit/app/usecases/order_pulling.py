@@ -56,9 +56,8 @@ def kept_out(unit: Unit, one: Pressing, order: Sequence[str], step: str) -> Kept
     its seat comes to it, it is held up from the other side.
     """
     line = next(line for line in unit.lines if line.name == one.line)
-    body, tight, part = body_of(line, one), _tight(line, one), unit.rebuild.parts[one.bearing]
-    own = line.built.inside.get(step, (step,))
-    way = next((t.way for t in line.built.strip.taken if t.bodies == own), "")
+    body, tight, part = body_of(line, one), _tight(unit, line, one), unit.rebuild.parts[one.bearing]
+    own, way = line.built.inside.get(step, (step,)), line.built.off.get(step, "")
     if tight is None or way not in line.nest.ways:
         return NOTHING
     nest, comes = line.nest, body in own
@@ -70,18 +69,21 @@ def kept_out(unit: Unit, one: Pressing, order: Sequence[str], step: str) -> Kept
     return Kept(sleeve, puller, alone)
 
 
-def _tight(line: LineOf, one: Pressing) -> Tight | None:
+def _tight(unit: Unit, line: LineOf, one: Pressing) -> Tight | None:
     """Give a tight ring as it lies; nothing if it has no shape here."""
     solid = next((solid for solid in line.laid.solids if solid.part == one.bearing), None)
     cells = solid.laid if solid else ()
     ring = [cell for cell in cells if cell.piece == PIECES[one.ring]] or [*cells]
-    return _as_tight(body_of(line, one), ring, one.ring) if ring else None
+    rolls = isinstance(unit.rebuild.parts[one.bearing], Bearing)
+    return _as_tight(body_of(line, one), ring, one.ring, rolls=rolls) if ring else None
 
 
-def _as_tight(body: str, cells: Sequence[Cell], ring: str) -> Tight:
+def _as_tight(body: str, cells: Sequence[Cell], ring: str, *, rolls: bool) -> Tight:
     """Give a ring as high as it may be: how high rings of bearings are is an estimate."""
     span = min(c.first for c in cells), max(c.last for c in cells)
     bore, outside = min(min(c.inner) for c in cells), max(max(c.outer) for c in cells)
+    if not rolls:
+        return Tight(body, span, (bore, outside), inside=ring == INNER)
     if ring == INNER:
         return Tight(body, span, (bore, outside + off_by((outside, outside))), inside=True)
     return Tight(body, span, (bore - off_by((bore, bore)), outside), inside=False)

@@ -3,6 +3,7 @@
 Reading order: where a check is read, then one function for each kind.
 """
 
+import re
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from itertools import product
@@ -124,14 +125,9 @@ def _on_part(unit: Unit, part: str, tool: str, typed: bool) -> Ways:
     return tuple(way for line in lines for way in as_ways(line.nest, ways(line)))
 
 
-def _shake(unit: Unit, check: Any, typed: bool) -> ReadAt:
-    """Dial across the shaft that a row is on, near it or with a lever."""
-    hosts = (line.rest.hosts.get(check.of + INNER_RING) for line in unit.lines)
-    return _across(unit, next((host for host in hosts if host), ""), typed)
-
-
-def _across(unit: Unit, shaft: str, typed: bool) -> ReadAt:
-    """Dial across a shaft."""
+def _across(unit: Unit, check: Any, typed: bool) -> ReadAt:
+    """Dial across the shaft in a bearing, near it or with a lever."""
+    shaft = shaft_in(unit, check.of)
 
     def ways(line: LineOf) -> Iterator[Reach]:
         for body in line.bodies(shaft):
@@ -143,9 +139,11 @@ def _across(unit: Unit, shaft: str, typed: bool) -> ReadAt:
     return ReadAt(f"no dial gets to the outside of '{shaft}'", found)
 
 
-def _lift(unit: Unit, check: Any, typed: bool) -> ReadAt:
-    """Dial over the shaft that lies in a plain bearing."""
-    return _across(unit, getattr(unit.rebuild.parts[check.of], "on", None) or "", typed)
+def shaft_in(unit: Unit, bearing: str) -> str:
+    """Name the shaft that is in a bearing; nothing if that is not known."""
+    hosts = (line.rest.hosts.get(bearing + INNER_RING) for line in unit.lines)
+    on = getattr(unit.rebuild.parts.get(bearing), "on", None)
+    return next((host for host in hosts if host), on or "")
 
 
 def _cord(unit: Unit, check: Any, typed: bool) -> ReadAt:
@@ -161,6 +159,22 @@ def _flushness(unit: Unit, check: Any, typed: bool) -> ReadAt:
     opened = (way for line in lines for way in as_ways(line.nest, _openings(line)))
     none = f"no straightedge gets over the back faces of '{check.mesh}'"
     return ReadAt(none, tuple(dict.fromkeys((*opened, *found))), distance=True)
+
+
+def from_where(way: str) -> str:
+    """Say from where an instrument comes by a way.
+
+    >>> from_where("outwards, dial"), from_where("to front, left, dial")
+    ('from outside', 'from front, left')
+    >>> from_where("to nose, straightedge; outwards, straightedge")
+    'from two sides at once'
+    >>> from_where("through the opening, dial")
+    'through the opening'
+    """
+    if ";" in way:
+        return "from two sides at once"
+    side = way.rpartition(", ")[0]
+    return "from outside" if side == "outwards" else re.sub("^to ", "from ", side)
 
 
 def _openings(line: LineOf) -> Iterator[Reach]:
@@ -190,9 +204,9 @@ READ_AT: dict[str, Callable[[Unit, Any, bool], ReadAt]] = {
     "depth": _depth,
     "thickness": _in_hand,
     "backlash": _lash,
-    "shake": _shake,
+    "shake": _across,
     "cord pull": _cord,
     "flushness": _flushness,
-    "lift": _lift,
+    "lift": _across,
 }
 """Where each kind of check is read."""

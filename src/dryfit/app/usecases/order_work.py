@@ -10,13 +10,13 @@ from dryfit.app.usecases.order_answers import HiddenAnswer, WorkAnswer
 from dryfit.app.usecases.order_means import check_read, tools_of, torque_of
 from dryfit.app.usecases.order_no_return import no_return_of
 from dryfit.app.usecases.order_presses import PressAnswer
+from dryfit.app.usecases.order_reach import from_where
 from dryfit.app.usecases.order_unit import LineOf, Unit
 from dryfit.model.own_steps import SCREWS
 from dryfit.model.rebuild import Thickness
 from dryfit.plan.actions import ANY_WAY, Act, Job, Step
 from dryfit.plan.checks import NOT_YET_HIDDEN
 from dryfit.plan.placing import Turn
-from dryfit.plan.reach import from_where
 from dryfit.plan.sight import Face, faces, in_sight
 from dryfit.solve.predict import lines_of
 
@@ -87,7 +87,7 @@ def _work(
     before = {body: list(site.with_it(body)) for body in line.nest.at}
     there = _put(site, step, puts)
     hidden = _hidden(site, line, before, there)
-    side, ways = _comes_by(line, job, step, puts, done)
+    side, ways = _comes_by(line, job, step, done)
     if step.act is Act.SCREW and not ways:
         ways = (SPANNER,)
     tools = (*ways, *tools)
@@ -156,11 +156,9 @@ def _read_on(site: _Site, step: Step, about: tuple[str, ...]) -> tuple[str, ...]
     return (*site.main, *loose)
 
 
-def _comes_by(
-    line: LineOf, job: Job, step: Step, puts: tuple[str, ...], done: set[str]
-) -> tuple[str, tuple[str, ...]]:
+def _comes_by(line: LineOf, job: Job, step: Step, done: set[str]) -> tuple[str, tuple[str, ...]]:
     """Say from which side something comes, and with which spanner it is reached."""
-    taken = next((t.way for t in line.built.strip.taken if t.bodies == puts), "")
+    taken = line.built.off.get(step.name, "")
     open_ = [way.name for way in job.ways(step) if not way.shut_by & done]
     known = [one for one in open_ if one.startswith(("to ", "out"))]
     known.sort(key=lambda one: one.partition(", ")[0] != taken)
@@ -174,9 +172,9 @@ def _comes_by(
 
 def _from(job: Job, step: Step, done: set[str], tool: str) -> str:
     """Say from where an instrument gets in, if that is from one side alone."""
-    open_ = {one.name for one in job.ways(step) if not one.shut_by & done}
-    sides = {from_where(name) for name in open_ - {ANY_WAY.name, NOT_YET_HIDDEN}}
-    return ", ".join((tool, *sides)) if len(sides) == 1 else tool
+    ways = {one.name for one in job.ways(step) if not one.shut_by & done}
+    sides = {from_where(way) for way in ways - {ANY_WAY.name, NOT_YET_HIDDEN}}
+    return f"{tool}, {sides.pop()}" if len(sides) == 1 else tool
 
 
 def side_of(way: str) -> str:

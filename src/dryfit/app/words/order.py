@@ -201,7 +201,8 @@ WHY = {
     SEALANT: "to open it again sealant is cleaned off and put on anew",
     LOCK: "once it is undone again '{}' is renewed",
     CUT: "no puller gets behind the {}: it only comes off cut, goggles on, and is renewed",
-    THROUGH: "no puller gets behind the {}: it only comes off through its balls, and is renewed",
+    THROUGH: "no puller gets behind the {}: it only comes off by its other ring, through what "
+    "rolls in it, and is renewed",
     SPOILT: "to take '{}' off again spoils it",
 }
 """Why there is no easy way back: what is renewed is common practice, no source."""
