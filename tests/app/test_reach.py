@@ -7,6 +7,8 @@ import pytest
 from dryfit.app.usecases import demos
 from dryfit.app.usecases.order import OrderRequest, order
 from dryfit.app.usecases.order_answers import OrderAnswer, StepAnswer
+from dryfit.app.usecases.order_unit import unit_of
+from dryfit.document.read import read_document
 
 TESTS = Path(__file__).resolve().parents[1]
 FEED_BOX = demos.text("feed-box").decode()
@@ -123,12 +125,17 @@ def test_cord_is_pulled_with_the_seal_on() -> None:
     assert before(answer, "read cord", "seal")
 
 
+def sample() -> str:
+    """Give the sample of all kinds in docs/format.md."""
+    text = (TESTS.parent / "docs" / "format.md").read_text(encoding="utf-8")
+    (found,) = (one for one in text.split("```")[1::2] if "Ellerthwaite" in one)
+    return found.removeprefix("yaml")
+
+
 def test_check_of_the_sample_of_all_kinds_is_read_with_what_it_reads_in() -> None:
     """One of each: the back faces of the bevels are felt with both shafts in, and a shaft lifts in
     its plain bearing once that is there, with its packs."""
-    text = (TESTS.parent / "docs" / "format.md").read_text(encoding="utf-8")
-    (sample,) = (one for one in text.split("```")[1::2] if "Ellerthwaite" in one)
-    answer = asked(sample.removeprefix("yaml"))
+    answer = asked(sample())
     assert before(answer, "spindle with what is on it", "read back faces")
     assert before(answer, "tail bearing", "read lift")
     assert before(answer, "left pack", "read lift")
@@ -314,3 +321,13 @@ def test_outer_ring_is_not_pressed_through_its_balls(across: float, gets_there: 
     assert (press.ring, press.host) == ("outer ring", "case")
     assert press.sleeve_shut == (() if gets_there else ("shaft",))
     assert any("sleeve" in tool for tool in entering.work.tools) == gets_there
+
+
+def test_a_nut_is_asked_for_its_spanner_once() -> None:
+    """Of a unit dressed within another a nut is held by one spanner a way, not by one a bench."""
+    unit = unit_of(read_document(sample().encode()).rebuild)
+    steps = {step.name: step for line in unit.lines for step in line.built.steps}
+    assert steps["drive ring"].ways
+    for step in steps.values():
+        for way in step.ways:
+            assert way.name.count("spanner") + way.name.count("socket") <= 1, (step.name, way.name)

@@ -125,6 +125,13 @@ def test_split_case_is_parted_first_and_closed_last() -> None:
     assert {found.code for found in answer.findings} == {"plan.fits"}  # no seat was measured
 
 
+def test_split_case_is_parted_before_what_would_come_out_along_the_line() -> None:
+    """With its right end as wide as the bearing there that could be drawn out to the right, and so
+    the shaft after it; a case that parts is parted first all the same."""
+    wide = SPLIT.replace(b"right register to right mouth: 36", b"right register to right mouth: 52")
+    assert _off(order(OrderRequest(wide)))[0] == (("case, upper half",), "outwards")
+
+
 def test_case_in_one_piece_locks_the_same_shaft() -> None:
     """Without the split neither bearing gets past its lip: each is told, with what to write."""
     answer = order(OrderRequest(SPLIT.replace(b"    split along: [shaft]\n", b"")))

@@ -124,6 +124,11 @@ class Body:
         return any(cell.angles.bit_count() > 1 for cell in self.cells)
 
     @property
+    def is_half(self) -> bool:
+        """Whether it is half of a split case, which is lifted off."""
+        return self.outwards not in (0, ALL_ROUND)
+
+    @property
     def moving(self) -> tuple[Stretch, ...]:
         """Its stretches while it moves."""
         return self.leaving or self.cells

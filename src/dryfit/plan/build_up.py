@@ -96,17 +96,21 @@ def build_up(nest: Nest, stays: Sequence[str], others: Stops | None = None) -> B
             inner, ways = _inside(nest, taken)
             steps += [*inner, glue.unit(taken, inner)]
             off |= ways
-    nuts = {s.name: s.ways for s in steps if s.act is Act.SCREW and s.name in nest.at and s.ways}
+    nuts = {
+        s.name: s.ways
+        for s in steps
+        if s.act is Act.SCREW and step_of.get(s.name) == s.name and s.ways
+    }
     inside = {unit: taken.bodies for unit, taken in units.items()}
-    return BuildUp(tuple(_reached(glue, steps)), done, inside, nuts, off)
+    return BuildUp(tuple(_reached(glue, steps, nuts)), done, inside, nuts, off)
 
 
-def _reached(glue: "_Glue", steps: list[Step]) -> list[Step]:
+def _reached(glue: "_Glue", steps: list[Step], nuts: Collection[str]) -> list[Step]:
     """Ask for a spanner at each nut, where that leaves an order in which all can be done."""
     if masks_of(Job(tuple(steps))).locked():
         return _in_a_row(steps)
     for number, step in enumerate(steps):
-        if step.act is Act.SCREW and step.name in glue.nest.at:
+        if step.name in nuts:
             asked = [*steps[:number], glue.with_spanner(step), *steps[number + 1 :]]
             if not masks_of(Job(tuple(asked))).locked():
                 steps = asked

@@ -260,7 +260,7 @@ class Nest:
         Everything stops half of a case: it is lifted off alone. A key stays in its shaft.
         """
         held, outwards = self._held(number), self.bodies[number].outwards
-        if outwards and outwards != ALL_ROUND:
+        if self.bodies[number].is_half:
             return self.full
         if outwards:
             held |= self.mask(name for name in [self.sits.get(self.bodies[number].name)] if name)

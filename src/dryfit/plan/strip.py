@@ -114,8 +114,9 @@ def _disregards(off: Off) -> tuple[int, int]:
 
 
 def _singles(nest: Nest, there: int, fixed: int, minds: _Minds) -> Iterator[Off]:
-    """List the bodies that come off alone, the last drawn first."""
-    for n in sorted(bits(there & ~fixed), reverse=True):
+    """List the bodies that come off alone: halves of cases, then the last drawn first."""
+    loose = sorted(bits(there & ~fixed), reverse=True)
+    for n in sorted(loose, key=lambda n: not nest.bodies[n].is_half):
         if minds.seats and nest.riders[n] & there:
             continue
         others = there & ~(1 << n)

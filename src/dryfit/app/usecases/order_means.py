@@ -5,7 +5,6 @@ from collections.abc import Callable
 from dryfit.app.usecases.order_checks import reading_of
 from dryfit.app.usecases.order_presses import PressAnswer
 from dryfit.ask.instruments import USUAL_INSTRUMENT
-from dryfit.mechanics.press import HOTTEST_RING
 from dryfit.model.parts import Nut
 from dryfit.model.rebuild import Check, Rebuild
 from dryfit.plan.actions import Act, Step
@@ -37,7 +36,7 @@ def _for_rings(tight: tuple[PressAnswer, ...]) -> Tools:
     reached = (one for one in pushed if not one.sleeve_shut)
     faces = (f"the {one.ring}" if one.rolls else "its face" for one in reached)
     sleeves = dict.fromkeys(f"press, or a sleeve on {face}" for face in faces)
-    warm = any(one.warm_c <= HOTTEST_RING - 273.15 for one in pushed)
+    warm = any(one.may_be_warm for one in pushed)
     return (*sleeves, WARM) if warm else tuple(sleeves)
 
 

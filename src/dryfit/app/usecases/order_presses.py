@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from dryfit.app.usecases.order_pulling import Kept, body_of, kept_out
 from dryfit.app.usecases.order_unit import LineOf, Unit
+from dryfit.mechanics.press import HOTTEST_RING
 from dryfit.model.filled import filled
 from dryfit.model.parts import Bearing
 from dryfit.plan.actions import Job, Step
@@ -14,6 +15,10 @@ from dryfit.solve.pressing import Pressing
 
 ZERO_C = 273.15
 """0 C [K], exactly: the definition of the degree Celsius."""
+
+PLAIN = 200.0
+"""How warm a plain ring of steel is made at most, before it lets its temper down [C]: common
+practice, no source."""
 
 ROLLS = {"taper roller": "rollers", "cylindrical roller": "rollers"}
 """What rolls in a bearing where it is not balls, by kind."""
@@ -59,6 +64,16 @@ class PressAnswer:
     sleeve_shut: tuple[str, ...] = ()
     puller_shut: tuple[str, ...] = ()
     alone: bool = False
+
+    @property
+    def may_be_warm(self) -> bool:
+        """Whether it may be made as warm as it has to be, sealed and greased ones apart.
+
+        >>> collar = PressAnswer("collar", "inner ring", "shaft", "", 900, 2000, 150)
+        >>> collar.may_be_warm, replace(collar, rolls="balls").may_be_warm
+        (True, False)
+        """
+        return self.warm_c <= (HOTTEST_RING - ZERO_C if self.rolls else PLAIN)
 
     @property
     def is_cut(self) -> bool:

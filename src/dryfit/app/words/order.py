@@ -200,9 +200,10 @@ WHY = {
     SEAL: "once it is taken out again '{}' is renewed",
     SEALANT: "to open it again sealant is cleaned off and put on anew",
     LOCK: "once it is undone again '{}' is renewed",
-    CUT: "no puller gets behind the {}: it only comes off cut, goggles on, and is renewed",
-    THROUGH: "no puller gets behind the {}: it only comes off by its other ring, through what "
-    "rolls in it, and is renewed",
+    CUT: "no puller gets behind the {}: unless heat frees it, it only comes off cut, goggles on, "
+    "and is renewed",
+    THROUGH: "no puller gets behind the {}: unless heat frees it, it only comes off by its other "
+    "ring, through what rolls in it, and is renewed",
     SPOILT: "to take '{}' off again spoils it",
 }
 """Why there is no easy way back: what is renewed is common practice, no source."""

@@ -1,6 +1,6 @@
 """Rings that go home tight, in words: who takes the load, how hard, how warm, what to mind."""
 
-from dryfit.app.usecases.order_presses import PressAnswer
+from dryfit.app.usecases.order_presses import PLAIN, PressAnswer
 from dryfit.mechanics.press import HOTTEST_FILLED_RING, HOTTEST_RING
 from dryfit.quantities.rounding import two_figures
 from dryfit.solve.rings import INNER
@@ -14,10 +14,6 @@ WHY = ": it is sealed, greased for life or has a plastic cage"
 
 HOT = "gloves; hold it home until it is cold, else it draws off"
 
-
-PLAIN = 200.0
-"""How warm a plain ring of steel is made at most, before it lets its temper down [C]: common
-practice, no source."""
 
 NOT_BY_HEAT = "not by heat alone"
 
