@@ -5,8 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from dryfit.app.usecases.order_own import ACTS, STAGES
-from dryfit.app.usecases.order_reach import READ_AT
+from dryfit.app.usecases.ordering.own import ACTS, STAGES
+from dryfit.app.usecases.ordering.reach import READ_AT
 from dryfit.app.words.strip_down import NOTE, PAIR
 from dryfit.app.words.trade import BESIDE, CARE, HOW
 from dryfit.ask.instruments import USUAL_INSTRUMENT
@@ -35,7 +35,7 @@ CHECKS = {
     "model.rebuild": CHECK_KINDS,
     "ask.instruments": USUAL_INSTRUMENT,
     "ask.misreadings": MISREADINGS,
-    "app.usecases.order_reach": READ_AT,
+    "app.usecases.ordering.reach": READ_AT,
     "app.words.trade HOW": HOW,
     "app.words.trade CARE": CARE,
     "app.words.trade BESIDE": BESIDE,
@@ -54,8 +54,8 @@ ASKED = {
 }
 OWN_STEPS = {
     "model.own_steps": STEP_KINDS,
-    "app.usecases.order_own ACTS": ACTS,
-    "app.usecases.order_own STAGES": STAGES,
+    "app.usecases.ordering.own ACTS": ACTS,
+    "app.usecases.ordering.own STAGES": STAGES,
 }
 
 

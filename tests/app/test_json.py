@@ -16,7 +16,7 @@ from dryfit.app.cli.files import SCHEMA
 from dryfit.app.cli.main import cli
 from dryfit.app.usecases.choose import ChooseAnswer
 from dryfit.app.usecases.demos import names, text
-from dryfit.app.usecases.order_answers import OrderAnswer
+from dryfit.app.usecases.ordering.answers import OrderAnswer
 from dryfit.app.usecases.review import ReviewAnswer
 from dryfit.app.usecases.walk_answers import WalkAnswer
 

@@ -7,7 +7,7 @@ import pytest
 from dryfit.app.usecases.demos import text
 from dryfit.app.usecases.opening import FindingAnswer
 from dryfit.app.usecases.order import OrderRequest, order
-from dryfit.app.usecases.order_answers import OrderAnswer, StepAnswer
+from dryfit.app.usecases.ordering.answers import OrderAnswer, StepAnswer
 from dryfit.app.words.order import to_mind, what_done
 from dryfit.app.words.pressing import press_words
 

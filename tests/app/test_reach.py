@@ -6,8 +6,8 @@ import pytest
 
 from dryfit.app.usecases import demos
 from dryfit.app.usecases.order import OrderRequest, order
-from dryfit.app.usecases.order_answers import OrderAnswer, StepAnswer
-from dryfit.app.usecases.order_unit import unit_of
+from dryfit.app.usecases.ordering.answers import OrderAnswer, StepAnswer
+from dryfit.app.usecases.ordering.unit import unit_of
 from dryfit.document.read import read_document
 
 TESTS = Path(__file__).resolve().parents[1]

@@ -17,9 +17,9 @@ from dryfit.app.usecases import demos
 from dryfit.app.usecases.drawing import DrawRequest, draw
 from dryfit.app.usecases.opening import open_text
 from dryfit.app.usecases.order import order_of
-from dryfit.app.usecases.order_answers import OrderAnswer, StepAnswer
-from dryfit.app.usecases.order_no_return import NoReturnAnswer, no_return_of
-from dryfit.app.usecases.order_unit import unit_of
+from dryfit.app.usecases.ordering.answers import OrderAnswer, StepAnswer
+from dryfit.app.usecases.ordering.no_return import NoReturnAnswer, no_return_of
+from dryfit.app.usecases.ordering.unit import unit_of
 from dryfit.app.usecases.sheets import SheetRequest, sheet
 from dryfit.app.usecases.steps import (
     Stage,

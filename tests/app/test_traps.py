@@ -6,7 +6,7 @@ import pytest
 
 from dryfit.app.usecases.demos import text
 from dryfit.app.usecases.order import OrderRequest, order
-from dryfit.app.usecases.order_answers import OrderAnswer, StepAnswer
+from dryfit.app.usecases.ordering.answers import OrderAnswer, StepAnswer
 
 HEAD = text("coupling-head").decode()
 

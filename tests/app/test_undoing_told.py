@@ -13,11 +13,11 @@ from dryfit.app.usecases.choose import ChooseAnswer, ChooseRequest, choose
 from dryfit.app.usecases.demos import names, text
 from dryfit.app.usecases.opening import open_text
 from dryfit.app.usecases.order import OrderRequest, order
-from dryfit.app.usecases.order_answers import TrialAnswer
-from dryfit.app.usecases.order_checks import reading_of
-from dryfit.app.usecases.order_job import bare_of, by_sizes
-from dryfit.app.usecases.order_schedule import Scheduled, gauges, planned, spanners
-from dryfit.app.usecases.order_unit import LineOf, unit_of
+from dryfit.app.usecases.ordering.answers import TrialAnswer
+from dryfit.app.usecases.ordering.checks import reading_of
+from dryfit.app.usecases.ordering.job import bare_of, by_sizes
+from dryfit.app.usecases.ordering.schedule import Scheduled, gauges, planned, spanners
+from dryfit.app.usecases.ordering.unit import LineOf, unit_of
 from dryfit.app.words.chances import acts, sparing
 from dryfit.app.words.order import trial_words
 from dryfit.ask.acts import EARLY, GAUGE, SPANNER, TRIAL

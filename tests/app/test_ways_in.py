@@ -4,7 +4,7 @@ import pytest
 
 from dryfit.app.usecases.demos import text
 from dryfit.app.usecases.order import OrderRequest, order
-from dryfit.app.usecases.order_answers import OrderAnswer
+from dryfit.app.usecases.ordering.answers import OrderAnswer
 
 SPLIT = b"""
 dryfit: 1

@@ -6,8 +6,8 @@ import pytest
 from benchmarks._jobs import put
 
 from dryfit.app.usecases import demos
-from dryfit.app.usecases.order_job import job_of
-from dryfit.app.usecases.order_unit import unit_of
+from dryfit.app.usecases.ordering.job import job_of
+from dryfit.app.usecases.ordering.unit import unit_of
 from dryfit.ask.variants import PRIORS
 from dryfit.document.read import read_document
 from dryfit.plan.actions import Act, Job, Way, Wishes

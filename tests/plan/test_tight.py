@@ -1,9 +1,9 @@
 """Minutes of tight rings: pressed, warmed, drawn off."""
 
 from dryfit.app.usecases import demos
-from dryfit.app.usecases.order_job import job_of
-from dryfit.app.usecases.order_presses import presses, timed
-from dryfit.app.usecases.order_unit import unit_of
+from dryfit.app.usecases.ordering.job import job_of
+from dryfit.app.usecases.ordering.presses import presses, timed
+from dryfit.app.usecases.ordering.unit import unit_of
 from dryfit.document.read import read_document
 from dryfit.plan.actions import Job, Step, Wishes
 from dryfit.plan.tight import BENCH_PRESS, PRESSED, WARMED, Ring, with_rings

@@ -8,7 +8,7 @@ from dryfit.app.usecases.opening import FindingAnswer
 from dryfit.model.rebuild import Check, Rebuild
 
 if TYPE_CHECKING:
-    from dryfit.app.usecases.order_answers import StepAnswer
+    from dryfit.app.usecases.ordering.answers import StepAnswer
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,7 +115,7 @@ def _step(rebuild: Rebuild, number: int, step: "StepAnswer", picture: str) -> Bu
 
 def _check(rebuild: Rebuild, step: "StepAnswer") -> Check | None:
     """Find the check that is read in a step."""
-    from dryfit.app.usecases.order_checks import reading_of
+    from dryfit.app.usecases.ordering.checks import reading_of
 
     if step.act != "read":
         return None

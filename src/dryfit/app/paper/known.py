@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from dryfit.app.paper.blocks import Figure
 from dryfit.app.usecases.choose import ChooseAnswer
 from dryfit.app.usecases.opening import FindingAnswer
-from dryfit.app.usecases.order_answers import OrderAnswer
+from dryfit.app.usecases.ordering.answers import OrderAnswer
 from dryfit.app.words.figures import Figures
 from dryfit.model.parts import Part
 from dryfit.model.rebuild import Rebuild

@@ -20,8 +20,8 @@ from dryfit.app.paper.blocks import (
 )
 from dryfit.app.paper.known import Known
 from dryfit.app.usecases.answers import CheckAnswer
-from dryfit.app.usecases.order_answers import OffAnswer, OrderAnswer, StepAnswer
-from dryfit.app.usecases.order_checks import reading_of
+from dryfit.app.usecases.ordering.answers import OffAnswer, OrderAnswer, StepAnswer
+from dryfit.app.usecases.ordering.checks import reading_of
 from dryfit.app.words.checks import should, what_read
 from dryfit.app.words.order import (
     NOTE,

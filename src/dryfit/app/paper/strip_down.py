@@ -13,7 +13,7 @@ from dryfit.app.paper.blocks import (
     Ticks,
 )
 from dryfit.app.paper.ordering import strip_order
-from dryfit.app.usecases.order_answers import OrderAnswer
+from dryfit.app.usecases.ordering.answers import OrderAnswer
 from dryfit.app.words.states import how_held
 from dryfit.app.words.strip_down import (
     BEFORE,

@@ -9,7 +9,7 @@ from dryfit.app.paper.press import Imprint, cannot_be_set, pressed
 from dryfit.app.usecases.choose import answered_by, asking_of, unread
 from dryfit.app.usecases.opening import FindingAnswer, Opened
 from dryfit.app.usecases.order import order_of, strip_of
-from dryfit.app.usecases.order_answers import OrderAnswer
+from dryfit.app.usecases.ordering.answers import OrderAnswer
 from dryfit.app.usecases.picture import Findings, picture, step_pictures, strip_pictures
 from dryfit.app.words.figures import figures
 

@@ -27,7 +27,7 @@ from dryfit.app.usecases.answers import (
 )
 from dryfit.app.usecases.far_out import all_far_out
 from dryfit.app.usecases.opening import FindingAnswer, Opened, located, open_text
-from dryfit.app.usecases.order_schedule import planned
+from dryfit.app.usecases.ordering.schedule import planned
 from dryfit.app.usecases.written import WrittenWalkAnswer, written_answer
 from dryfit.ask.asking import Asking, usual_draws
 from dryfit.ask.closing import Closing, close_up

@@ -4,22 +4,22 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from dryfit.app.usecases.opening import Opened, located, open_text
-from dryfit.app.usecases.order_answers import (
+from dryfit.app.usecases.ordering.answers import (
     OffAnswer,
     OrderAnswer,
     ScheduleAnswer,
     TrialAnswer,
 )
-from dryfit.app.usecases.order_axes import left_lies, untold
-from dryfit.app.usecases.order_checks import no_instrument
-from dryfit.app.usecases.order_findings import locked, unmeasured_fits, unread
-from dryfit.app.usecases.order_job import job_of
-from dryfit.app.usecases.order_own import wishes_of
-from dryfit.app.usecases.order_presses import timed
-from dryfit.app.usecases.order_schedule import PATIENCE, left_out
-from dryfit.app.usecases.order_steps import steps_of
-from dryfit.app.usecases.order_tools import no_spanner
-from dryfit.app.usecases.order_unit import Unit, unit_of
+from dryfit.app.usecases.ordering.axes import left_lies, untold
+from dryfit.app.usecases.ordering.checks import no_instrument
+from dryfit.app.usecases.ordering.findings import locked, unmeasured_fits, unread
+from dryfit.app.usecases.ordering.job import job_of
+from dryfit.app.usecases.ordering.own import wishes_of
+from dryfit.app.usecases.ordering.presses import timed
+from dryfit.app.usecases.ordering.schedule import PATIENCE, left_out
+from dryfit.app.usecases.ordering.steps import steps_of
+from dryfit.app.usecases.ordering.tools import no_spanner
+from dryfit.app.usecases.ordering.unit import Unit, unit_of
 from dryfit.ask.asking import Asking
 from dryfit.document.wishes import WAY_OUT, wish_of
 from dryfit.model.own_steps import Wish

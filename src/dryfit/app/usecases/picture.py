@@ -5,7 +5,7 @@ from urllib.parse import quote
 
 from dryfit.app.paper.known import Drawn
 from dryfit.app.usecases.opening import FindingAnswer, Opened
-from dryfit.app.usecases.order_answers import OrderAnswer
+from dryfit.app.usecases.ordering.answers import OrderAnswer
 
 Findings = tuple[FindingAnswer, ...]
 

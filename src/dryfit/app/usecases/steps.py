@@ -13,9 +13,9 @@ from dryfit.app.usecases.drawing_views import thin_lines, views
 from dryfit.app.usecases.lying import Lying, lying
 from dryfit.app.usecases.opening import Opened, located, open_text
 from dryfit.app.usecases.order import order_of
-from dryfit.app.usecases.order_answers import HiddenAnswer, OrderAnswer
-from dryfit.app.usecases.order_bodies import apart_of
-from dryfit.app.usecases.order_work import side_of
+from dryfit.app.usecases.ordering.answers import HiddenAnswer, OrderAnswer
+from dryfit.app.usecases.ordering.bodies import apart_of
+from dryfit.app.usecases.ordering.work import side_of
 from dryfit.app.words.order import picture_off, picture_words
 from dryfit.draw.paper import Drawing
 from dryfit.draw.section_lines import Extent, angles_of, extent_of

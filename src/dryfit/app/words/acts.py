@@ -1,6 +1,6 @@
 """How each act of assembly is done, and what may hurt in it: common practice, no source."""
 
-from dryfit.app.usecases.order_answers import StepAnswer
+from dryfit.app.usecases.ordering.answers import StepAnswer
 from dryfit.plan.actions import Act
 
 INTO = "into"

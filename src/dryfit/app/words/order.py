@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 from itertools import groupby
 
-from dryfit.app.usecases.order_answers import OffAnswer, OrderAnswer, StepAnswer, TrialAnswer
-from dryfit.app.usecases.order_no_return import (
+from dryfit.app.usecases.ordering.answers import OffAnswer, OrderAnswer, StepAnswer, TrialAnswer
+from dryfit.app.usecases.ordering.no_return import (
     CHECK,
     CUT,
     GASKET,
@@ -148,7 +148,7 @@ def to_mind(step: StepAnswer) -> tuple[str, ...]:
 def by_what(step: StepAnswer) -> tuple[str, ...]:
     """Say from where something comes, by which tools, and with which torque.
 
-    >>> from dryfit.app.usecases.order_answers import WorkAnswer
+    >>> from dryfit.app.usecases.ordering.answers import WorkAnswer
     >>> by_what(StepAnswer("nut", "screw up", (), (), work=WorkAnswer(side="tail", torque="")))
     ('comes from tail', 'torque: from your own table')
     """
@@ -166,7 +166,7 @@ OWN_TABLE = "from your own table"
 def last_sight(step: StepAnswer) -> str:
     """Say which faces can be seen no more after a step, by their letters in its picture.
 
-    >>> from dryfit.app.usecases.order_answers import HiddenAnswer, WorkAnswer
+    >>> from dryfit.app.usecases.ordering.answers import HiddenAnswer, WorkAnswer
     >>> joint = HiddenAnswer("a", "case.joint", "shaft", 10.0, (20.0, 30.0))
     >>> last_sight(StepAnswer("cover", "put on", (), (), work=WorkAnswer(hidden=(joint,))))
     "last chance to see: (a) 'case.joint'"
@@ -180,8 +180,8 @@ def last_sight(step: StepAnswer) -> str:
 def no_way_back(step: StepAnswer) -> tuple[str, ...]:
     """Say why a step is a point of no return, if it is one.
 
-    >>> from dryfit.app.usecases.order_no_return import NoReturnAnswer
-    >>> from dryfit.app.usecases.order_answers import WorkAnswer
+    >>> from dryfit.app.usecases.ordering.no_return import NoReturnAnswer
+    >>> from dryfit.app.usecases.ordering.answers import WorkAnswer
     >>> nipped = WorkAnswer(no_return=(NoReturnAnswer("gasket", "gasket"),))
     >>> no_way_back(StepAnswer("screws of cover", "close", (), (), work=nipped))
     ("point of no return: once it is opened again 'gasket' is renewed",)

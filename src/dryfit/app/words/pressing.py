@@ -1,6 +1,6 @@
 """Rings that go home tight, in words: who takes the load, how hard, how warm, what to mind."""
 
-from dryfit.app.usecases.order_presses import PLAIN, PressAnswer
+from dryfit.app.usecases.ordering.presses import PLAIN, PressAnswer
 from dryfit.mechanics.press import HOTTEST_FILLED_RING, HOTTEST_RING
 from dryfit.quantities.rounding import two_figures
 from dryfit.solve.rings import INNER

@@ -2,8 +2,8 @@
 
 from collections.abc import Sequence
 
-from dryfit.app.usecases.order_checks import reading_of
-from dryfit.app.usecases.order_unit import LineOf
+from dryfit.app.usecases.ordering.checks import reading_of
+from dryfit.app.usecases.ordering.unit import LineOf
 from dryfit.model.rebuild import Rebuild
 from dryfit.plan.actions import Job
 from dryfit.quantities import Finding

@@ -3,11 +3,11 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from dryfit.app.usecases.order_checks import asked
-from dryfit.app.usecases.order_job import Bare, bare_of, by_sizes, with_risks
-from dryfit.app.usecases.order_own import wishes_of
-from dryfit.app.usecases.order_presses import timed
-from dryfit.app.usecases.order_unit import Unit, unit_of
+from dryfit.app.usecases.ordering.checks import asked
+from dryfit.app.usecases.ordering.job import Bare, bare_of, by_sizes, with_risks
+from dryfit.app.usecases.ordering.own import wishes_of
+from dryfit.app.usecases.ordering.presses import timed
+from dryfit.app.usecases.ordering.unit import Unit, unit_of
 from dryfit.ask.acts import EARLY, GAUGE, MINUTES, SPANNER, TRIAL
 from dryfit.ask.looks import Looks
 from dryfit.ask.planned import Planned, Spared, Tool

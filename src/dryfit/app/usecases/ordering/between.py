@@ -7,7 +7,7 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from itertools import pairwise, product
 
-from dryfit.app.usecases.order_unit import LineOf
+from dryfit.app.usecases.ordering.unit import LineOf
 from dryfit.model.spots import Spot
 from dryfit.plan.actions import Way
 from dryfit.plan.instruments import BLADE, DEPTH, ROD, feelers, probes

@@ -3,11 +3,11 @@
 from collections.abc import Sequence
 from dataclasses import replace
 
-from dryfit.app.usecases.order_answers import StepAnswer
-from dryfit.app.usecases.order_presses import PressAnswer, presses
-from dryfit.app.usecases.order_tools import shut_nuts, trial_fit, under_rings
-from dryfit.app.usecases.order_unit import LineOf, Unit
-from dryfit.app.usecases.order_work import works
+from dryfit.app.usecases.ordering.answers import StepAnswer
+from dryfit.app.usecases.ordering.presses import PressAnswer, presses
+from dryfit.app.usecases.ordering.tools import shut_nuts, trial_fit, under_rings
+from dryfit.app.usecases.ordering.unit import LineOf, Unit
+from dryfit.app.usecases.ordering.work import works
 from dryfit.model.rebuild import Rebuild
 from dryfit.plan.actions import Act, Job, Step
 from dryfit.plan.cautions import cautions

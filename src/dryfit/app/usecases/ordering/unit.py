@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from dryfit.app.usecases.lying import lying
-from dryfit.app.usecases.order_axes import lies_of
-from dryfit.app.usecases.order_bodies import LaidOut, laid_out
+from dryfit.app.usecases.ordering.axes import lies_of
+from dryfit.app.usecases.ordering.bodies import LaidOut, laid_out
 from dryfit.model.rebuild import Rebuild
 from dryfit.plan.build_up import BuildUp
 from dryfit.plan.casing import Casing, casing

@@ -3,8 +3,8 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from dryfit.app.usecases.order_tools import in_place
-from dryfit.app.usecases.order_unit import LineOf, Unit
+from dryfit.app.usecases.ordering.tools import in_place
+from dryfit.app.usecases.ordering.unit import LineOf, Unit
 from dryfit.model.parts import Bearing
 from dryfit.plan.from_shapes import off_by
 from dryfit.plan.pulling import Tight, kept_on, sleeves

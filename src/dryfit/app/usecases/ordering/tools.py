@@ -2,8 +2,8 @@
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from dryfit.app.usecases.order_checks import reading_of
-from dryfit.app.usecases.order_unit import LineOf, Unit
+from dryfit.app.usecases.ordering.checks import reading_of
+from dryfit.app.usecases.ordering.unit import LineOf, Unit
 from dryfit.model.parts import Cover
 from dryfit.model.rebuild import Check, Depth, Thickness
 from dryfit.plan.bodies import ALL_ROUND, Level

@@ -6,8 +6,8 @@ Reading order: all of them, wishes, own steps by kind, nooks from shapes.
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from dryfit.app.usecases.order_job import drawn_of
-from dryfit.app.usecases.order_unit import LineOf, Unit
+from dryfit.app.usecases.ordering.job import drawn_of
+from dryfit.app.usecases.ordering.unit import LineOf, Unit
 from dryfit.model.own_steps import Before, NotBy, OwnStep, Wish
 from dryfit.model.parts import Cover, Shaft, Turned
 from dryfit.model.spots import Spot

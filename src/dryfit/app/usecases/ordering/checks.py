@@ -3,8 +3,8 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from dryfit.app.usecases.order_reach import from_where, read_at, shaft_in
-from dryfit.app.usecases.order_unit import Unit
+from dryfit.app.usecases.ordering.reach import from_where, read_at, shaft_in
+from dryfit.app.usecases.ordering.unit import Unit
 from dryfit.ask.needless import needless
 from dryfit.model.own_steps import LOCK, READ
 from dryfit.model.parts import Housing, Seal

@@ -3,8 +3,8 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
-from dryfit.app.usecases.order_pulling import Kept, body_of, kept_out
-from dryfit.app.usecases.order_unit import LineOf, Unit
+from dryfit.app.usecases.ordering.pulling import Kept, body_of, kept_out
+from dryfit.app.usecases.ordering.unit import LineOf, Unit
 from dryfit.mechanics.press import HOTTEST_RING
 from dryfit.model.filled import filled
 from dryfit.model.parts import Bearing

@@ -6,12 +6,12 @@ Reading order: `works` from step to step, then sites, ways and faces.
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
-from dryfit.app.usecases.order_answers import HiddenAnswer, WorkAnswer
-from dryfit.app.usecases.order_means import check_read, tools_of, torque_of
-from dryfit.app.usecases.order_no_return import no_return_of
-from dryfit.app.usecases.order_presses import PressAnswer
-from dryfit.app.usecases.order_reach import from_where
-from dryfit.app.usecases.order_unit import LineOf, Unit
+from dryfit.app.usecases.ordering.answers import HiddenAnswer, WorkAnswer
+from dryfit.app.usecases.ordering.means import check_read, tools_of, torque_of
+from dryfit.app.usecases.ordering.no_return import no_return_of
+from dryfit.app.usecases.ordering.presses import PressAnswer
+from dryfit.app.usecases.ordering.reach import from_where
+from dryfit.app.usecases.ordering.unit import LineOf, Unit
 from dryfit.model.own_steps import SCREWS
 from dryfit.model.rebuild import Thickness
 from dryfit.plan.actions import ANY_WAY, Act, Job, Step

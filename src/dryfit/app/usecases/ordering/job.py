@@ -5,8 +5,8 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from dryfit.app.usecases.order_checks import About, asked, lock_of, reading_of
-from dryfit.app.usecases.order_unit import LineOf, Unit
+from dryfit.app.usecases.ordering.checks import About, asked, lock_of, reading_of
+from dryfit.app.usecases.ordering.unit import LineOf, Unit
 from dryfit.ask.asking import Asking, usual_draws
 from dryfit.ask.in_hand import InHand, ready
 from dryfit.ask.looks import Looks

@@ -9,8 +9,8 @@ from dataclasses import dataclass
 from itertools import product
 from typing import Any
 
-from dryfit.app.usecases.order_between import between, felt
-from dryfit.app.usecases.order_unit import LineOf, Unit
+from dryfit.app.usecases.ordering.between import between, felt
+from dryfit.app.usecases.ordering.unit import LineOf, Unit
 from dryfit.model.rebuild import Check
 from dryfit.plan.actions import Way
 from dryfit.plan.instruments import (

@@ -2,8 +2,8 @@
 
 from collections.abc import Callable
 
-from dryfit.app.usecases.order_checks import reading_of
-from dryfit.app.usecases.order_presses import PressAnswer
+from dryfit.app.usecases.ordering.checks import reading_of
+from dryfit.app.usecases.ordering.presses import PressAnswer
 from dryfit.ask.instruments import USUAL_INSTRUMENT
 from dryfit.model.parts import Nut
 from dryfit.model.rebuild import Check, Rebuild

@@ -4,8 +4,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import takewhile
 
-from dryfit.app.usecases.order_presses import PressAnswer
-from dryfit.app.usecases.order_unit import Unit
+from dryfit.app.usecases.ordering.presses import PressAnswer
+from dryfit.app.usecases.ordering.unit import Unit
 from dryfit.model.parts import Gasket, Nut, Ring, Seal
 from dryfit.plan.actions import Act, Job, Step
 from dryfit.plan.from_shapes import screws_of

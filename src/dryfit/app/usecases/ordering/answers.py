@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 
 from dryfit.app.usecases.opening import FindingAnswer
-from dryfit.app.usecases.order_no_return import NoReturnAnswer
-from dryfit.app.usecases.order_presses import PressAnswer
+from dryfit.app.usecases.ordering.no_return import NoReturnAnswer
+from dryfit.app.usecases.ordering.presses import PressAnswer
 
 
 @dataclass(frozen=True)
