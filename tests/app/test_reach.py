@@ -7,6 +7,7 @@ import pytest
 from dryfit.app.usecases import demos
 from dryfit.app.usecases.order import OrderRequest, order
 from dryfit.app.usecases.ordering.answers import OrderAnswer, StepAnswer
+from dryfit.app.usecases.ordering.checks import LOOK
 from dryfit.app.usecases.ordering.unit import unit_of
 from dryfit.document.read import read_document
 
@@ -103,6 +104,24 @@ def test_depth_that_hangs_on_the_cover_is_read_with_it_on() -> None:
     (message,) = told(answer)
     assert message.startswith("no depth gauge gets from 'case.joint' to 'shaft.last end' when")
     assert "'cover'" in message
+    assert ways_out(answer) == [LOOK]  # nothing holds it there without the cover
+
+
+def test_depth_that_the_cover_nips_in_some_draws_is_told_with_the_state_to_write() -> None:
+    """Where sizes may have the cover nip the shaft the depth is another one without it: it is told
+    what to write, and written so it is read before the cover, and nothing is told any more."""
+    depth = "  stands back: {kind: depth, from: case.joint, to: shaft.last end, held: blind end"
+    answer = asked(IDLER, (END_FLOAT, f"{END_FLOAT}\n{depth}}}"))
+    state = "states: {open: {left out: [cover]}}"
+    assert ways_out(answer) == [f"write {state}, and state: open at this check"]
+    opened = asked(f"{IDLER}\n{state}\n", (END_FLOAT, f"{END_FLOAT}\n{depth}, state: open}}"))
+    assert told(opened) == []
+    assert before(opened, "read stands back", "cover")
+
+
+def ways_out(answer: OrderAnswer) -> list[str]:
+    """List what is told to do about instruments that get nowhere."""
+    return [found.way_out for found in answer.findings if found.code == "plan.reach"]
 
 
 @pytest.mark.parametrize(("hole", "gets_in"), [("20", True), ("1.5", False)])

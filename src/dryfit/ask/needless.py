@@ -49,17 +49,54 @@ def needless(rebuild: Rebuild, check: Check, parts: Iterable[str], packs: Packs)
     --------
     See tests/app/test_reach.py.
     """
-    was = rebuild.states.get(check.state) or State(check.state)
-    if check.state == HOT and check.state not in rebuild.states:
+    read = _both(rebuild, check, parts, packs)
+    if read is None:
         return False
-    bare = replace(was, name=f"{was.name}, bare", left_out=(*was.left_out, *parts))
-    unit = replace(rebuild, states={**rebuild.states, bare.name: bare})
-    asking = Asking(unit, DRAWS)
-    try:
-        with_, without = (asking.true(check, packs, state=name) for name in (None, bare.name))
-    except NoAnswer:
-        return False
+    with_, without = read
     return not (with_.lacking or without.lacking) and _alike(with_, without)
+
+
+def can_be_read_without(rebuild: Rebuild, check: Check, parts: Iterable[str], packs: Packs) -> bool:
+    """Tell whether a check has an answer with some parts left out, be it another one.
+
+    Parameters
+    ----------
+    rebuild, check, parts, packs
+        As `needless` [as there]
+
+    Returns
+    -------
+    can
+        Whether it does; not so of a check that is read with the unit as warm as it runs [-]
+
+    Valid
+    -----
+    As `needless`.
+
+    Source
+    ------
+    None needed.
+
+    Examples
+    --------
+    See tests/app/test_reach.py.
+    """
+    return _both(rebuild, check, parts, packs) is not None
+
+
+def _both(
+    rebuild: Rebuild, check: Check, parts: Iterable[str], packs: Packs
+) -> tuple[Reading, Reading] | None:
+    """Read a check with all that its state has, and with some parts left out besides."""
+    if check.state == HOT and check.state not in rebuild.states:
+        return None
+    was = rebuild.states.get(check.state) or State(check.state)
+    bare = replace(was, name=f"{was.name}, bare", left_out=(*was.left_out, *parts))
+    asking = Asking(replace(rebuild, states={**rebuild.states, bare.name: bare}), DRAWS)
+    try:
+        return asking.true(check, packs), asking.true(check, packs, state=bare.name)
+    except NoAnswer:
+        return None
 
 
 def _alike(one: Reading, other: Reading) -> bool:

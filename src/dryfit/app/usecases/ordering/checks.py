@@ -3,9 +3,9 @@
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from dryfit.app.usecases.ordering.reach import from_where, read_at, shaft_in
+from dryfit.app.usecases.ordering.reach import ReadAt, from_where, read_at, shaft_in
 from dryfit.app.usecases.ordering.unit import Unit
-from dryfit.ask.needless import needless
+from dryfit.ask.needless import can_be_read_without, needless
 from dryfit.model.own_steps import LOCK, READ
 from dryfit.model.parts import Housing, Seal
 from dryfit.model.rebuild import FINGERS, SET, Check, CordPull, Lift, Shake, Thickness
@@ -82,13 +82,12 @@ def _got_at(unit: Unit, check: Check, about: About, one: Asked) -> Asked:
     free = tuple(way for way in ways if not way.shut_by & (one.of - one.without))
     if free or not read_at(unit, check).distance:
         return replace(one, by=free)
-    packs = {part: thick / 1e3 for part, thick in unit.packs.items()}
     tried = set[frozenset[str]]()
     for way in sorted(ways, key=lambda way: len(way.shut_by & one.of)):
         if way.shut_by & one.read:
             continue
         parts = frozenset(part for part, own in about.items() if {*own} & way.shut_by & one.of)
-        if parts not in tried and needless(unit.rebuild, check, parts, packs):
+        if parts not in tried and needless(unit.rebuild, check, parts, _thick(unit)):
             return replace(one, by=(way,), spared=way.shut_by & one.of)
         tried.add(parts)
     return one
@@ -116,20 +115,42 @@ def _steps(unit: Unit) -> tuple[Mapping[str, str], frozenset[str]]:
 
 def no_instrument(unit: Unit, order: Sequence[str]) -> list[Finding]:
     """Tell checks whose instrument gets nowhere when they are read, where that is sure."""
-    way_out = (
-        "look at the sizes of what is in the way; if they are right, make a hole or a longer "
-        "finger for it before the build, or read it in a state that leaves that out"
-    )
     found = []
     for check in unit.rebuild.checks.values():
         name = reading_of(check.name)
-        done = {*order[: order.index(name)]} if name in order else set[str]()
-        sure = name in order and not _guessed(unit, check)
-        none, told = _shut(unit, check, done) if sure else ("", "")
-        if told:
-            message = f"{none} when '{check.name}' is read ({told})"
+        if name not in order or _guessed(unit, check):
+            continue
+        at = read_at(unit, check, typed=True)
+        shut = _shut(unit, at, {*order[: order.index(name)]})
+        if shut:
+            told = "; ".join(f"{way}: {_names(met)}" for way, met in shut.items())
+            message = f"{at.none} when '{check.name}' is read ({told})"
+            way_out = _less(unit, check, shut) if at.distance else LOOK
             found.append(Finding("plan.reach", ("checks", check.name), message, way_out, "note"))
     return found
+
+
+LOOK = (
+    "look at the sizes of what is in the way; if they are right, make a hole or a longer finger "
+    "for it before the build, or read it in a state that leaves that out"
+)
+
+
+def _less(unit: Unit, check: Check, shut: Mapping[str, frozenset[str]]) -> str:
+    """Say in which state a distance can be read: without what is in the way from one side."""
+    _, stays = _steps(unit)
+    parts = {body: part for line in unit.lines for body, part in line.laid.parts.items()}
+    off = sorted((met for met in shut.values() if not met & stays), key=lambda met: len(met))
+    names = [*dict.fromkeys(parts[body] for body in sorted(off[0]))] if off else []
+    if not names or not can_be_read_without(unit.rebuild, check, names, _thick(unit)):
+        return LOOK
+    out = f"{{left out: [{', '.join(names)}]}}"
+    return f"write states: {{open: {out}}}, and state: open at this check"
+
+
+def _thick(unit: Unit) -> Mapping[str, float]:
+    """Give the thickness of each pack as drawn [m]."""
+    return {part: thick / 1e3 for part, thick in unit.packs.items()}
 
 
 def _guessed(unit: Unit, check: Check) -> bool:
@@ -138,18 +159,16 @@ def _guessed(unit: Unit, check: Check) -> bool:
     return any(line.rest.guessed - unit.unknown_packs for line in unit.lines if line.name in own)
 
 
-def _shut(unit: Unit, check: Check, done: set[str]) -> tuple[str, str]:
-    """Say that an instrument does not get there, and what is in its way; nothing if it does."""
-    at, (steps, stays) = read_at(unit, check, typed=True), _steps(unit)
+def _shut(unit: Unit, at: ReadAt, done: set[str]) -> Mapping[str, frozenset[str]]:
+    """Say what is in the way of an instrument from each side; nothing if it gets there."""
+    steps, stays = _steps(unit)
     there = {body for body, step in steps.items() if step in done} | stays
     least: dict[str, frozenset[str]] = {}
     for way in at.ways:
         name, met = from_where(way.name), way.shut_by & there
         if name not in least or len(met) < len(least[name]):
             least[name] = met
-    if not all(least.values()):
-        return at.none, ""
-    return at.none, "; ".join(f"{way}: {_names(met)}" for way, met in least.items())
+    return least if all(least.values()) else {}
 
 
 def _names(bodies: frozenset[str]) -> str:
