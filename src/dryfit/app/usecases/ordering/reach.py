@@ -4,7 +4,7 @@ Reading order: where a check is read, then one function for each kind.
 """
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import product
 from typing import Any
@@ -28,6 +28,9 @@ from dryfit.solve.predict import lines_of
 from dryfit.solve.states import conditions
 
 Ways = tuple[Way, ...]
+
+Side = Callable[..., Iterator[Reach]]
+"""How a tool gets to a side of a body: `on_faces`, `on_rims`."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,17 +80,20 @@ def _in_hand(unit: Unit, check: Any, typed: bool) -> ReadAt:
 
 def _end_float(unit: Unit, check: Any, typed: bool) -> ReadAt:
     """Dial on an end of the part, or a shoulder of it."""
+    ways = _ways_to(unit, check.of, (on_faces,), typed=typed)
+    return ReadAt(f"no dial gets to an end of '{check.of}'", ways)
 
-    def ways(line: LineOf) -> Iterator[Reach]:
-        for body in line.bodies(check.of):
-            yield from on_faces(line.nest, body, typed=typed)
-        yield from through_openings(line.nest)
 
-    lines = [line for line in unit.lines if line.bodies(check.of)]
-    return ReadAt(
-        f"no dial gets to an end of '{check.of}'",
-        tuple(way for line in lines for way in as_ways(line.nest, ways(line))),
-    )
+def _ways_to(
+    unit: Unit, part: str, sides: Sequence[Side], tool: str = DIAL, *, typed: bool
+) -> Ways:
+    """Say how a tool gets to some sides of a part, or through an opening."""
+    found: dict[Way, None] = {}
+    for line in (line for line in unit.lines if line.bodies(part)):
+        nest, bodies = line.nest, line.bodies(part)
+        met = (r for body in bodies for side in sides for r in side(nest, body, tool, typed=typed))
+        found |= dict.fromkeys(as_ways(nest, (*met, *through_openings(nest, tool))))
+    return tuple(found)
 
 
 def _gap(unit: Unit, check: Any, typed: bool) -> ReadAt:
@@ -109,34 +115,15 @@ def _lash(unit: Unit, check: Any, typed: bool) -> ReadAt:
     """Dial on the member that is rocked: on a tooth, or on an arm clamped to what turns with it."""
     mesh = unit.rebuild.meshes[check.mesh]
     rocked = mesh.pinion if check.on == "pinion" else mesh.wheel
-    return ReadAt(f"no dial gets to '{rocked}'", _on_part(unit, rocked, DIAL, typed))
-
-
-def _on_part(unit: Unit, part: str, tool: str, typed: bool) -> Ways:
-    """Say how a tool gets to a part: to its rim, to a face, or through an opening."""
-
-    def ways(line: LineOf) -> Iterator[Reach]:
-        for body in line.bodies(part):
-            yield from on_rims(line.nest, body, tool, typed=typed)
-            yield from on_faces(line.nest, body, tool, typed=typed)
-        yield from through_openings(line.nest, tool)
-
-    lines = [line for line in unit.lines if line.bodies(part)]
-    return tuple(way for line in lines for way in as_ways(line.nest, ways(line)))
+    ways = _ways_to(unit, rocked, (on_rims, on_faces), typed=typed)
+    return ReadAt(f"no dial gets to '{rocked}'", ways)
 
 
 def _across(unit: Unit, check: Any, typed: bool) -> ReadAt:
     """Dial across the shaft in a bearing, near it or with a lever."""
     shaft = shaft_in(unit, check.of)
-
-    def ways(line: LineOf) -> Iterator[Reach]:
-        for body in line.bodies(shaft):
-            yield from on_rims(line.nest, body, typed=typed)
-        yield from through_openings(line.nest)
-
-    lines = [line for line in unit.lines if line.bodies(shaft)]
-    found = tuple(way for line in lines for way in as_ways(line.nest, ways(line)))
-    return ReadAt(f"no dial gets to the outside of '{shaft}'", found)
+    ways = _ways_to(unit, shaft, (on_rims,), typed=typed)
+    return ReadAt(f"no dial gets to the outside of '{shaft}'", ways)
 
 
 def shaft_in(unit: Unit, bearing: str) -> str:
@@ -148,7 +135,8 @@ def shaft_in(unit: Unit, bearing: str) -> str:
 
 def _cord(unit: Unit, check: Any, typed: bool) -> ReadAt:
     """Cord round a shaft, or round a drum put on an end of it."""
-    return ReadAt(f"no cord gets round '{check.of}'", _on_part(unit, check.of, CORD, typed))
+    ways = _ways_to(unit, check.of, (on_rims, on_faces), CORD, typed=typed)
+    return ReadAt(f"no cord gets round '{check.of}'", ways)
 
 
 def _flushness(unit: Unit, check: Any, typed: bool) -> ReadAt:
