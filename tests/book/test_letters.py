@@ -86,7 +86,7 @@ def test_right_to_left_stays_in_its_place() -> None:
 
 
 @pytest.mark.parametrize(
-    ("character", "code"), [("\u202e", "U+202E"), ("字", "U+5B57"), ("\u200b", "U+200B")]
+    ("character", "code"), [("\u200f", "U+200F"), ("字", "U+5B57"), ("\u200b", "U+200B")]
 )
 def test_what_no_face_has_is_named(character: str, code: str) -> None:
     """A letter that no face has, or that turns the writing, stands as its code; that is told."""

@@ -340,7 +340,7 @@ def test_a_long_name_of_an_end_takes_more_lines() -> None:
     assert min(i.height for i in lines) >= SMALLEST
 
 
-@pytest.mark.parametrize("times", [1, 100, 1000])
+@pytest.mark.parametrize("times", [1, 100, 600])
 def test_a_sheet_is_never_wider_than_a_table(times: int) -> None:
     """A size typed without its point gives a small picture, not a sheet of metres."""
     text = TEXTS["feed-box"].decode()

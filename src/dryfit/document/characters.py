@@ -50,12 +50,10 @@ def decode(data: bytes | str) -> tuple[str, Spotted | None]:
     """
     if isinstance(data, str):
         return _whole_characters(data)
-    if _PICTURE.match(data):
-        return "", _picture()
+    picture = _picture() if _PICTURE.match(data) else None
     if len(data) > MOST_BYTES:
-        return "", _too_large(len(data))
-    text = data.decode("utf-8", "surrogateescape")
-    return text, _no_text(data)
+        return "", picture or _too_large(len(data))
+    return data.decode("utf-8", "surrogateescape"), picture or _no_text(data)
 
 
 def encode(text: str) -> bytes:

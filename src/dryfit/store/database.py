@@ -10,6 +10,7 @@ import threading
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
+from time import monotonic, sleep
 
 from dryfit.store.trouble import Trouble, damaged, told
 
@@ -21,6 +22,9 @@ OLDEST_SQLITE = (3, 27, 0)
 
 WAIT = 10.0
 """How long to wait for another program that writes [s]."""
+
+PAUSE = 0.02
+"""How long to wait before it is tried again [s]."""
 
 _HEAD, _MAGIC = 100, b"SQLite format 3\0"
 _SAFE = (
@@ -70,6 +74,21 @@ def other(path: Path) -> Trouble:
     return Trouble("store.other", message, "move it, or name another folder by DRYFIT_HOME")
 
 
+def _make_safe(connection: sqlite3.Connection) -> None:
+    """Set all that keeps data safe; SQLite does not wait by itself for who sets it just now."""
+    until = monotonic() + WAIT
+    for pragma in _SAFE:
+        while True:
+            try:
+                connection.execute(pragma)
+                break
+            except sqlite3.OperationalError as error:
+                busy = getattr(error, "sqlite_errorcode", 0) & 0xFF == sqlite3.SQLITE_BUSY
+                if not busy or monotonic() > until:
+                    raise
+                sleep(PAUSE)
+
+
 class Database:
     """One open database, shared by the threads of a program."""
 
@@ -84,8 +103,7 @@ class Database:
                 path, timeout=WAIT, isolation_level=None, check_same_thread=False
             )
             try:
-                for pragma in _SAFE:
-                    self._connection.execute(pragma)
+                _make_safe(self._connection)
             except BaseException:
                 self._connection.close()
                 raise
