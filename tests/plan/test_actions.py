@@ -142,3 +142,18 @@ def test_an_order_can_be_gone_however_the_steps_are_listed() -> None:
     masks = masks_of(Job(STACK[::-1]))
     assert masks.told(masks.mask(["ring"])) == ("ring",)
     assert [masks.names[n] for n in masks.some_order()] == ["ring", "spacer", "nut", "cover"]
+
+
+def test_what_shuts_every_way_to_a_step_comes_after_it() -> None:
+    """A check read from either end waits for neither ring, but a cover over both ends comes after
+    it, and so does all that comes after the cover: the two rings do not."""
+    ends = Way("left", frozenset({"left ring", "cover"})), Way("right", frozenset({"cover"}))
+    steps = (
+        Step(name="read", act=Act.READ, ways=ends),
+        Step(name="left ring"),
+        Step(name="cover"),
+        Step(name="screws", after=frozenset({"cover"})),
+    )
+    masks = masks_of(Job(steps))
+    after = {name for name in masks.names if masks.ahead[masks.at[name]] >> masks.at["read"] & 1}
+    assert after == {"cover", "screws"}

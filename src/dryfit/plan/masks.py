@@ -7,7 +7,8 @@ locked.
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from functools import cached_property
+from functools import cached_property, reduce
+from operator import and_
 
 from dryfit.plan.actions import Job
 
@@ -77,12 +78,11 @@ class Masks:
 
     @cached_property
     def straight(self) -> tuple[int, ...]:
-        """For each step those that must come before it, one way only being a must too."""
+        """For each step those that must come before it: what shuts all ways to one comes after."""
         found = list(self.needs)
         for step, ways in enumerate(self.ways):
-            if len(ways) == 1:
-                for shut in bits(ways[0] & ~(1 << step)):
-                    found[shut] |= 1 << step
+            for shut in bits(reduce(and_, ways, self.full if ways else 0) & ~(1 << step)):
+                found[shut] |= 1 << step
         return tuple(found)
 
     @cached_property
