@@ -18,7 +18,7 @@ ALIKE = 1e-9
 
 
 def needless(rebuild: Rebuild, check: Check, parts: Iterable[str], packs: Packs) -> bool:
-    """Tell parts that a check reads the same without, as typed and in every draw.
+    """Tell parts that a check reads the same without, in every draw.
 
     Parameters
     ----------

@@ -13,6 +13,10 @@ HOTTEST_RING = 393.15
 HOTTEST_FILLED_RING = 353.15
 """With seals, grease or a plastic cage 80 C (common practice, no source) [K]."""
 
+HOTTEST_PLAIN_RING = 473.15
+"""How warm a spacer, collar or other plain ring of steel is made at most, before it lets its temper
+down [K]: common practice, no source."""
+
 
 class Friction(NamedTuple):
     """Friction in a joint.

@@ -59,20 +59,6 @@ def sleeves(nest: Nest, ring: Tight, way: str, *, typed: bool = False) -> Iterat
     yield from found
 
 
-def through_the_balls(pressed: Radii, tight: Radii) -> str:
-    """Warn if a bearing is driven by another ring than the one that is tight [mm].
-
-    Examples
-    --------
-    >>> through_the_balls((45, 52), (20, 27))
-    'the force goes through the balls: drive on the tight ring'
-    >>> through_the_balls((21, 26), (20, 27))
-    ''
-    """
-    inside = tight[0] <= pressed[0] and pressed[1] <= tight[1]
-    return "" if inside else "the force goes through the balls: drive on the tight ring"
-
-
 def pullers(nest: Nest, ring: Tight, way: str, *, typed: bool = False) -> tuple[Reach, ...]:
     """Say what gets behind a ring to draw it off towards an end, or to drive it there.
 

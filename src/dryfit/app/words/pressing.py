@@ -1,12 +1,15 @@
 """Rings that go home tight, in words: who takes the load, how hard, how warm, what to mind."""
 
-from dryfit.app.usecases.ordering.presses import PLAIN, PressAnswer
-from dryfit.mechanics.press import HOTTEST_FILLED_RING, HOTTEST_RING
+from dryfit.app.usecases.ordering.presses import PressAnswer
+from dryfit.mechanics.press import HOTTEST_FILLED_RING, HOTTEST_PLAIN_RING, HOTTEST_RING
 from dryfit.quantities.rounding import two_figures
 from dryfit.solve.rings import INNER
 
 OPEN, FILLED = HOTTEST_RING - 273.15, HOTTEST_FILLED_RING - 273.15
 """How warm a ring may be made, plain and open, or sealed, greased or with a plastic cage [C]."""
+
+PLAIN = HOTTEST_PLAIN_RING - 273.15
+"""How warm a ring may be made that is not of a bearing [C]."""
 
 GUARD = f"sealed, greased or with a plastic cage it may have {FILLED:.0f} C at most"
 

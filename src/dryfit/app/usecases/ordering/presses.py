@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from dryfit.app.usecases.ordering.pulling import Kept, body_of, kept_out
 from dryfit.app.usecases.ordering.unit import LineOf, Unit
-from dryfit.mechanics.press import HOTTEST_RING
+from dryfit.mechanics.press import HOTTEST_PLAIN_RING, HOTTEST_RING
 from dryfit.model.filled import filled
 from dryfit.model.parts import Bearing
 from dryfit.plan.actions import Job, Step
@@ -15,10 +15,6 @@ from dryfit.solve.pressing import Pressing
 
 ZERO_C = 273.15
 """0 C [K], exactly: the definition of the degree Celsius."""
-
-PLAIN = 200.0
-"""How warm a plain ring of steel is made at most, before it lets its temper down [C]: common
-practice, no source."""
 
 ROLLS = {"taper roller": "rollers", "cylindrical roller": "rollers"}
 """What rolls in a bearing where it is not balls, by kind."""
@@ -73,7 +69,7 @@ class PressAnswer:
         >>> collar.may_be_warm, replace(collar, rolls="balls").may_be_warm
         (True, False)
         """
-        return self.warm_c <= (HOTTEST_RING - ZERO_C if self.rolls else PLAIN)
+        return self.warm_c <= (HOTTEST_RING if self.rolls else HOTTEST_PLAIN_RING) - ZERO_C
 
     @property
     def is_cut(self) -> bool:
@@ -106,9 +102,7 @@ def timed(job: Job, unit: Unit) -> Job:
 
     def rings(step: Step) -> list[Ring]:
         return [
-            Ring(
-                one.force_n, sleeved=not one.sleeve_shut, drawn=not (one.alone and one.puller_shut)
-            )
+            Ring(one.force_n, sleeved=not one.sleeve_shut, drawn=not one.is_cut)
             for one in tight.get(step.name, ())
             if not one.sprung
         ]

@@ -21,7 +21,7 @@ from dryfit.plan.instruments import (
     on_rims,
     through_openings,
 )
-from dryfit.plan.reach import Reach, as_ways, together
+from dryfit.plan.reach import FROM, Reach, as_ways, together
 from dryfit.shape.resting import INNER_RING
 from dryfit.solve.luck import NoLuck
 from dryfit.solve.predict import lines_of
@@ -162,7 +162,7 @@ def from_where(way: str) -> str:
     if ";" in way:
         return "from two sides at once"
     side = way.rpartition(", ")[0]
-    return "from outside" if side == "outwards" else re.sub("^to ", "from ", side)
+    return FROM.get(side) or re.sub("^to ", "from ", side)
 
 
 def _openings(line: LineOf) -> Iterator[Reach]:
