@@ -1,7 +1,5 @@
 """Own steps, services and wishes of a document in `order`: where each is laid, and why."""
 
-from pathlib import Path
-
 import pytest
 
 from dryfit.app.usecases.demos import text
@@ -11,9 +9,7 @@ from dryfit.app.usecases.ordering.answers import OrderAnswer, StepAnswer
 from dryfit.app.words.order import to_mind, what_done
 from dryfit.app.words.pressing import press_words
 
-GREASE = (Path(__file__).resolve().parents[1] / "plan" / "grease-before-cover.yaml").read_text(
-    encoding="utf-8"
-)
+GREASE = text("idler").decode()
 FACE = "flange to outer face: 80}"
 PACK = "pack the cover bearing"
 

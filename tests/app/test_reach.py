@@ -15,7 +15,7 @@ TESTS = Path(__file__).resolve().parents[1]
 FEED_BOX = demos.text("feed-box").decode()
 HOLE = ", bore: {boss to outer face: 20}"
 HEAD = demos.text("coupling-head").decode()
-IDLER = (TESTS / "plan" / "grease-before-cover.yaml").read_text(encoding="utf-8")
+IDLER = demos.text("idler").decode()
 
 
 def told(answer: OrderAnswer) -> list[str]:

@@ -16,6 +16,7 @@ from dryfit.app.usecases.order import OrderRequest, order
 from dryfit.app.usecases.ordering.answers import TrialAnswer
 from dryfit.app.usecases.ordering.checks import reading_of
 from dryfit.app.usecases.ordering.job import bare_of, by_sizes
+from dryfit.app.usecases.ordering.own import wishes_of
 from dryfit.app.usecases.ordering.schedule import Scheduled, gauges, planned, spanners
 from dryfit.app.usecases.ordering.unit import LineOf, unit_of
 from dryfit.app.words.chances import acts, sparing
@@ -67,8 +68,8 @@ def test_trial_build_in_words(tmp_path: Path) -> None:
 def test_unit_with_nothing_to_serve_has_no_trial_build(name: str) -> None:
     """Where nothing is greased, sealed or locked, nothing is said of leaving it out."""
     unit = unit_of(open_text(text(name)).rebuild)
-    serves = any(step.serves for step in bare_of(unit, Wishes()).job.steps)
-    if not serves:
+    wishes, _ = wishes_of(unit)
+    if not any(step.serves for step in bare_of(unit, wishes).job.steps):
         assert order(OrderRequest(text(name))).trial is None
 
 

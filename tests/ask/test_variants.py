@@ -84,6 +84,7 @@ PACKS = {
     "bevel-box-tight-ring": {"cover shim": 0.32 * MM, "cartridge shim": 0.40 * MM},
     "headstock": {},
     "coupling-head": {"cover shim": 0.20 * MM},
+    "idler": {"cover shim": 0.20 * MM},
     "demo quill": {},
     "demo bench-drill": {},
     "bench-drill": {},

@@ -30,7 +30,7 @@ def test_paper_says_what_the_command_says(name: str) -> None:
     told = order(OrderRequest(demos.text(name)))
     places = []
     for number, step in enumerate(told.steps, start=1):
-        words = step.name if step.act == "read" else f"{step.act}: {step.name}"
+        words = step.name if step.act in ("read", "do") else f"{step.act}: {step.name}"
         places.append(text.index(f" {number} {words} "))
         around = text[places[-2] if number > 1 else 0 :]
         assert all(f"last chance to '{hidden}'" in around for hidden in step.hides[:1])

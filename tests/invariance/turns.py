@@ -166,6 +166,8 @@ def renamed(data: Data, old: str, new: str) -> Data:
         part |= {k: name(part[k]) for k in _OF_PARTS if k in part}
     for mesh in done.get("meshes", {}).values():
         mesh |= {k: name(mesh[k]) for k in _OF_MESHES if k in mesh}
+    for step in done.get("steps", {}).values():
+        step |= {k: name(step[k]) for k in ("at", "after", "before") if k in step}
     if "sizes" in done.get("as found", {}):
         done["as found"]["sizes"] = keys(done["as found"]["sizes"])
     return done
